@@ -1,0 +1,99 @@
+// The whole chain: job in, assessment out.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "sunstrain/case.hpp"
+#include "sunstrain/rules.hpp"
+
+namespace sunstrain {
+
+enum class Verdict { go, caution, refer };
+
+struct Moment { int month = 0; DayKind day = DayKind::cold_clear; double local_hour = 0.0; };
+
+// One lite, before or after film.
+struct LiteFigures {
+  double absorbed_fraction = 0.0;        // of the sun on the unit, in place, at normal incidence
+  double absorbed_w_m2 = 0.0;            // in the sunlit part at the peak (bad end)
+  double peak_stress_pa = 0.0;           // bad end
+  double peak_stress_middle_pa = 0.0;    // middle run
+  double allowable_pa = 0.0, refer_pa = 0.0;  // go line (bad end), refer line (middle)
+  double stress_ratio = 0.0;             // bad-end stress over the go line
+  Odds odds{};                           // bad-end day of the peak, 0 to 1
+  double center_k = 0.0, edge_k = 0.0;   // at the bad-end peak
+  double center_middle_k = 0.0, edge_middle_k = 0.0;  // the same of the middle run
+  Moment when;                           // of the bad-end peak
+  Side side = Side::bottom;              // where along the edge
+  double position_m = 0.0;
+};
+struct LiteResult { LiteFigures before, after; };
+
+struct GlazingFigures { double solar_transmittance, solar_reflectance, u_value_w_m2k, shgc; };
+
+// A thing not known: how it was taken at the bad end and in the middle, and what each reading would give.
+struct Reading { Value value; Verdict verdict; double stress_ratio; };
+struct UnknownTaken {
+  std::string key;
+  Value taken_bad, taken_middle;
+  std::string why;
+  bool decided = false;          // with the most likely value in its place the verdict is better
+  double ratio_at_middle = 0.0;  // the ratio with only this one at its most likely value
+  std::vector<Reading> readings; // for the one that decided most: every plausible value
+};
+
+struct Assessment {
+  Verdict verdict = Verdict::go, figures = Verdict::go, guidance = Verdict::go;
+  double stress_ratio = 0.0;         // bad end, governing lite, over the go line
+  double stress_ratio_middle = 0.0;  // middle run, over the refer line
+  std::size_t governing_lite = 0;    // 0: outdoors
+  std::vector<LiteResult> lites;
+  GlazingFigures before{}, after{};
+  bool past_line_without_film = false;  // middle run over the refer line before film
+  bool film_adds_little = false;        // less than 0.5 MPa and 5 % (reference constants)
+  std::vector<Rule> rules;              // fired, worst first
+  std::vector<UnknownTaken> unknowns;   // the one that decided most first
+  Job job;                              // as given, SI
+  Job bad_end, middle;                  // completed as the two runs took it
+  Facts facts;                          // what the rules saw
+};
+
+// Assesses one pane. Throws BadInput for a job that cannot be; std::runtime_error when a balance does not settle.
+Assessment assess(const Job& job, const Reference& reference);
+
+// One run of the chain over the 24 design days: the peak of every lite, with or without the film.
+struct LitePeak {
+  double stress_pa = 0.0;
+  Moment when;
+  Side side = Side::bottom;
+  double position_m = 0.0;
+  double center_k = 0.0, edge_k = 0.0, shaded_center_k = 0.0, absorbed_w_m2 = 0.0, irradiance_w_m2 = 0.0;
+  std::array<double, 4> frame_k{};
+  Odds odds{};
+};
+struct YearPeaks {
+  std::vector<LitePeak> lites;
+  double worst_energy_residual = 0.0;  // largest |residual| over (absorbed sun + gross exchange) of all steps
+};
+
+// Maps and solvers that several runs on one pane share. Plain storage handed along; nothing global.
+class ChainCache {
+ public:
+  ChainCache();
+  ~ChainCache();
+  struct Store;
+  Store& store() { return *store_; }
+ private:
+  std::unique_ptr<Store> store_;
+};
+
+// with_odds: also the breakage odds of each lite over the day of its peak.
+YearPeaks worst_of_year(const Case& pane, const GlazingState& state, const Reference& reference, ChainCache& cache,
+                        bool with_odds);
+// The same for given days instead of the 24 design days.
+YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
+                        const Reference& reference, ChainCache& cache, bool with_odds);
+
+}  // namespace sunstrain

@@ -1,0 +1,38 @@
+// Conditions as data: the `when` of a trade rule and of a job key, read from reference/ and from a
+// user's own rule file. A condition looks at named facts (every job key, and the figures that
+// assess.cpp adds) and says yes, no, or "cannot tell" when a fact it needs is not known.
+#pragma once
+
+#include <map>
+#include <string>
+#include <vector>
+
+#include "sunstrain/job.hpp"
+
+namespace sunstrain {
+
+using Facts = std::map<std::string, Value>;
+
+enum class Truth { no, yes, cannot_tell };
+
+// One test on one fact, or a group of conditions.
+//   is / is_not / among            on words      (`words` holds one or more)
+//   at_least / above / at_most / below  on numbers (`limit`, SI)
+//   known / not_known              on the presence of the fact
+//   all / any / none               on `parts`
+// A fact name with a star ("lite.*.kind") is true when it is true of any lite, cannot_tell when of
+// none but some lite is unknown.
+struct Condition {
+  enum class Kind { always, is, is_not, at_least, above, at_most, below, known, not_known, all, any, none };
+  Kind kind = Kind::always;
+  std::string fact;
+  std::vector<std::string> words;
+  double limit = 0.0;
+  std::vector<Condition> parts;
+};
+
+// Kleene's three-valued logic over the condition's tree. Throws std::logic_error where a number is
+// compared with words (the loaders refuse such a table first).
+Truth holds(const Condition& condition, const Facts& facts);
+
+}  // namespace sunstrain

@@ -1,0 +1,131 @@
+// How hot each lite is at its middle and towards its edge, and the frame, step by step through a day.
+//
+// Every lite is a strip that conducts from its cut edge to its middle. In the frame's bite its faces
+// touch two frame nodes (outdoor half, room half); the lites of a sealed unit meet through the
+// spacer. The far end of the strip is the middle of the pane. theory.md "Heat" and "Edge".
+// One such strip ("line") is worked for glass in the sun and one for glass in shadow.
+#pragma once
+
+#include <array>
+#include <span>
+#include <vector>
+
+#include "sunstrain/reference.hpp"
+
+namespace sunstrain {
+
+inline constexpr double stefan_boltzmann_w_m2k4 = 5.670374419e-8;  // CODATA 2018, exact from defined constants
+inline constexpr double gravity_m_s2 = 9.81;                       // as ISO 15099 and EN 673 take it
+
+// ---- gas in a cavity --------------------------------------------------------------------------------
+
+struct GasState { double conductivity_w_mk, viscosity_pa_s, heat_j_kgk, density_kg_m3; };
+
+// Properties at a temperature and pressure: linear polynomials and the ideal gas law. ISO 15099, Annex B.
+GasState gas_state(const Gas& gas, double temperature_k, double pressure_pa = 101325.0);
+
+// Convective conductance across a vertical cavity between two faces, W/m2K. width_m > 0, height_m > 0.
+// ISO 15099 5.3.3.5 (vertical). Never less than conduction.
+double cavity_convection_w_m2k(const Gas& gas, double width_m, double height_m, double face1_k, double face2_k);
+
+// Long-wave exchange between two parallel faces as a conductance, W/m2K:
+// sigma (T1^2 + T2^2)(T1 + T2)/(1/e1 + 1/e2 - 1).
+double cavity_radiation_w_m2k(double emissivity1, double emissivity2, double face1_k, double face2_k);
+
+// The declared way: EN 673 convective conductance at mean temperature T_m and difference dT (vertical).
+double cavity_convection_en673_w_m2k(const Gas& gas, double width_m, double mean_k, double difference_k);
+
+// ---- the glazing --------------------------------------------------------------------------------------
+
+struct ThermalLite { double thickness_m, emissivity_outer, emissivity_inner; };
+struct ThermalCavity { double width_m; Gas gas; };
+struct GlassMaterial { double conductivity_w_mk, density_kg_m3, specific_heat_j_kgk; };
+
+struct Glazing {
+  std::vector<ThermalLite> lites;       // outdoors to indoors, one or more
+  std::vector<ThermalCavity> cavities;  // one fewer than lites
+  double height_m;                      // of the visible pane: sets the convection
+  GlassMaterial material;
+};
+
+// Declared U-value, W/m2K. EN 673 (he 25, hi from the room-side emissivity, 15 K over the cavities, mean 10 C).
+double u_value_en673_w_m2k(const Glazing& glazing);
+
+// A blind or drape near the glass: its cover of the pane (0 to 1), its gap, open or tight at head and sill.
+struct RoomShade { double closure = 0.0, gap_m = 0.05, emissivity = 0.9; bool vented = true; };
+
+// What surrounds the glazing in one step, and the sun it takes up.
+struct FaceSources { double outer_face_w_m2, bulk_w_m2, inner_face_w_m2; };
+struct StepLoads {
+  double outdoor_air_k, outdoor_convection_w_m2k, sky_k, sky_view;  // the rest of the outdoor view is at air temperature
+  double room_air_k, room_radiant_k, room_convection_w_m2k;         // convection 0: natural, from the temperatures
+  std::vector<FaceSources> absorbed;  // per lite
+  double shade_absorbed_w_m2;         // by the blind, per area of blind
+  double frame_absorbed_w_m2;         // by the frame's outer face
+};
+
+// One linearized exchange with a surrounding: q = conductance (T - temperature).
+struct Exchange { double conductance_w_m2k, temperature_k; };
+
+// Room side of the glass, W/m2K and effective temperature: natural convection (ISO 15099 8.3.2.2) or the
+// forced value, radiation, and a blind's ventilated gap (ISO 15099 clause on ventilated layers).
+Exchange room_exchange(double face_k, double face_emissivity, double height_m, const StepLoads& loads,
+                       const RoomShade& shade, const Gas& air);
+// Outdoor side: convection plus long-wave to sky and surroundings.
+Exchange outdoor_exchange(double face_k, double face_emissivity, const StepLoads& loads);
+
+// The exchanges of one step in the middle of the pane, settled with its temperatures.
+struct CenterBalance {
+  std::vector<double> mean_k;                // per lite, mean through the thickness
+  std::vector<std::array<double, 2>> face_k; // outer, inner face per lite
+  Exchange outdoor, room;                    // at the faces
+  std::vector<double> cavity_w_m2k;          // face to face, per cavity
+};
+
+// Steady balance of the middle of the pane (no storage, no edge).
+CenterBalance steady_center(const Glazing& glazing, const StepLoads& loads, const RoomShade& shade, const Gas& air);
+
+// Net heat from the glazing into the room, W/m2, of a center balance (transmitted sun not included).
+double heat_into_room_w_m2(const CenterBalance& balance, double room_face_k);
+
+// ---- the edge ------------------------------------------------------------------------------------------
+
+struct EdgeSection {
+  FrameKind frame;
+  bool sealed;                 // which fit of the frame's numbers
+  double bite_m;               // depth of glass behind the sightline
+  Spacer spacer;
+  double pocket_conductivity_w_mk, edge_clearance_m, butyl_thickness_m, butyl_conductivity_w_mk;
+  double spacer_from_m, spacer_to_m;          // from the cut edge
+  double room_corner_factor, room_corner_length_m;  // weaker room-side film next to the sightline
+};
+
+// One strip through a day. Temperatures are means through the thickness.
+struct LineStep {
+  CenterBalance center;
+  std::vector<double> cell_k;      // [lite * cells + cell], from the cut edge to the middle
+  std::array<double, 4> frame_k;   // outer face, outer node, inner node, inner face
+  double residual_w_m;             // energy that the step's balance leaves over, per metre of edge
+  double exchanged_w_m;            // absorbed sun plus gross exchange, per metre of edge
+};
+struct LineDay {
+  std::vector<double> depth_m;     // of each cell's middle, from the cut edge
+  std::vector<LineStep> steps;
+};
+
+struct Line {
+  Glazing glazing;
+  EdgeSection edge;
+  RoomShade shade;
+  Gas air;
+};
+
+// Marches the strip through one day of equal steps, repeated until the day closes on itself
+// (0.02 K at midnight, 12 days at most), by the second-order backward formula (BDF2).
+// The loads' `absorbed` must have one entry a lite. Throws std::invalid_argument on shapes that differ.
+LineDay march_day(const Line& line, std::span<const StepLoads> loads, double step_s);
+
+// The steady strip for one set of loads: for checks.
+LineStep steady_line(const Line& line, const StepLoads& loads, std::vector<double>& depth_m);
+
+}  // namespace sunstrain

@@ -1,0 +1,43 @@
+// A job from TOML or from options, checked against the key table before the engine sees it.
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "sunstrain/job.hpp"
+#include "sunstrain/reference.hpp"
+
+namespace sunstrain {
+
+// The keys of a job file: `[pane] width = "37 1/4 in"`, lites as `[lite.1]`. "unknown" counts as left out.
+// Throws BadInput with source, line, key, value and what is allowed. Single values only: whether they fit
+// one another is for check_job, after the options have had their say.
+Job read_job_toml(std::string_view text, std::string source_name, const Reference& reference);
+
+// One option "film.solar_absorptance=0.5" over whatever the job holds; "film.shgc=unknown" takes it out.
+void set_key(Job& job, std::string_view assignment, const Reference& reference);
+
+// The same for a key and a text; `where` opens the message of a BadInput: "schedule.csv, row 3".
+void set_value(Job& job, std::string_view key, std::string_view text, std::string_view where,
+               const Reference& reference);
+
+// What a text says for a key, in SI; nothing for "unknown". Throws BadInput without source, key and value.
+std::optional<Value> parse_value(const JobKey& key, std::string_view text);
+
+// What is required is there, the film has a usable set of figures that can be, every key has a meaning
+// beside the others, every surface is one that the glazing has. Throws BadInput for the first that is not.
+void check_job(const Job& job, const Reference& reference);
+
+// A job file to start from, made from the key table: required keys filled with examples, the rest as comments.
+std::string job_template(const Reference& reference);
+
+// A whole text file. Throws BadInput with path and reason: missing, a directory, unreadable, larger than
+// max_bytes, empty, not UTF-8 text.
+std::string read_text_file(const std::string& path, std::size_t max_bytes = 10'000'000);
+
+// Throws BadInput where `text` is no UTF-8 text: a zero byte, or a byte sequence that means nothing.
+void require_text(std::string_view text, std::string_view source_name);
+
+}  // namespace sunstrain

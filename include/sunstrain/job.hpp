@@ -1,0 +1,40 @@
+// What was asked: a job as a flat map of keys to values in SI, exactly as the person at the window
+// knows it. A key that is absent is not known; resolve.hpp says how such a key is taken.
+// The keys themselves (unit, range, how taken when unknown) are data: reference/job_keys.toml.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <variant>
+
+namespace sunstrain {
+
+// A number in SI (lengths m, temperatures K, angles rad, fractions 0 to 1, years, W/m2K) or a word
+// out of a key's list of choices ("yes" and "no" for a question), or free text (names).
+using Value = std::variant<double, std::string>;
+
+struct Job {
+  std::string source;                   // file name or "options", for messages
+  std::map<std::string, Value> values;  // "pane.width" -> 0.946, "lite.1.tint" -> "clear"
+};
+
+// The number under `key`, or nothing when the key is absent. Throws std::logic_error if it holds a word.
+std::optional<double> number_of(const Job& job, std::string_view key);
+
+// The word under `key`, or nothing when the key is absent. Throws std::logic_error if it holds a number.
+std::optional<std::string> word_of(const Job& job, std::string_view key);
+
+// "lite.2.tint" -> "lite.*.tint": the name under which reference/job_keys.toml describes a key.
+std::string key_pattern(std::string_view key);
+
+// A job, table or option that cannot be used. what() is one line that names source, key, value and
+// what is allowed. The command line prints it and ends with exit code 2.
+class BadInput : public std::runtime_error {
+ public:
+  using std::runtime_error::runtime_error;
+};
+
+}  // namespace sunstrain

@@ -1,0 +1,75 @@
+// How much of the sun each lite absorbs, with the film on the surface it is on.
+// A pane is front interface - glass bulk - back interface; a film or coating is an interface with
+// three numbers. The whole glazing is one stack of such elements in flux form. theory.md "Optics".
+#pragma once
+
+#include <span>
+#include <string>
+#include <vector>
+
+namespace sunstrain {
+
+// Refractive index of soda-lime glass used for every interface glass/air (textbooks: 1.526).
+inline constexpr double glass_refractive_index = 1.526;
+
+// The boundary between glass and air at normal incidence, bare, coated or filmed.
+// tau: transmittance, the same both ways; rho_glass, rho_air: reflectance seen from inside the glass
+// and from the air. 0 <= each, tau + rho <= 1.
+struct Interface {
+  double tau, rho_glass, rho_air;
+  bool bare = false;  // Fresnel only: no layer on the glass
+};
+
+// Bare glass/air: r = ((n-1)/(n+1))^2, tau = 1 - r.
+Interface bare_interface();
+
+// Internal (bulk) transmittance t of a bare pane from its solar transmittance T, index 1.526:
+// T = (1-r)^2 t / (1 - r^2 t^2) solved for t. 0 < T <= (1-r)/(1+r); throws std::invalid_argument otherwise.
+double bulk_transmittance(double solar_transmittance);
+
+// The solar transmittance of a bare pane with bulk transmittance t; inverse of the above.
+double bare_transmittance(double bulk_transmittance);
+
+// What a data sheet says of a film on its reference glass, film on the face away from the sun.
+struct FilmSheet { double solar_transmittance, solar_reflectance, solar_reflectance_film_side; };
+
+// The film's interface, taken off a reference glass of one pane (bulk transmittance t).
+// Closed form: X = (R - r)/((1-r)^2 t^2); rho_g = X/(1 + r t^2 X); D = 1 - r rho_g t^2;
+// tau = T D/((1-r) t); rho_a = R_film - tau^2 t^2 r/D. Derived in theory.md.
+// Throws std::domain_error with a sentence that names the figure that is wrong when the sheet is
+// impossible on that glass (reflectance out of bounds by more than 0.005, negative absorptance beyond 0.015).
+// Inside that rounding of a printed sheet the layer is taken as one that absorbs, or reflects, nothing.
+Interface film_interface(const FilmSheet& sheet, double reference_bulk_transmittance);
+
+// The same when the sheet was measured with the film on the room face of a clear double unit whose
+// two panes have bulk transmittance t each: the inner pane is taken out of the unit first.
+Interface film_interface_from_double(const FilmSheet& sheet, double reference_bulk_transmittance);
+
+// One lite of the glazing as built. outer_face faces outdoors.
+struct OpticalLite {
+  Interface outer_face, inner_face;
+  double bulk_transmittance;  // at normal incidence, of the whole thickness
+};
+
+// Fractions of the incident sun, each 0 to 1.
+struct LiteAbsorption {
+  double outer_face, bulk, inner_face;
+  double total() const { return outer_face + bulk + inner_face; }
+};
+struct Absorption {
+  double transmitted;  // leaves the last lite for the room and does not come back (a blind's share counted in)
+  double reflected;    // sent back outdoors
+  std::vector<LiteAbsorption> lites;  // outdoors to indoors
+};
+
+// Sharing out of a beam at an angle of incidence (0 to < pi/2), s and p polarization kept apart
+// through the whole stack. back_reflectance: of whatever is behind the last lite (a light blind), 0 to < 1.
+// Fresnel for bare faces; a layer's own absorption grows with the path through it (index of glass),
+// its reflectance keeps its normal value plus the Fresnel rise of the air boundary.
+// Closes: transmitted + reflected + sum of lites = 1 to rounding. 1 to 8 lites; throws std::invalid_argument.
+Absorption absorb_beam(std::span<const OpticalLite> lites, double incidence_rad, double back_reflectance = 0.0);
+
+// The same for diffuse light, isotropic over the hemisphere (Gauss-Legendre over the angle).
+Absorption absorb_diffuse(std::span<const OpticalLite> lites, double back_reflectance = 0.0);
+
+}  // namespace sunstrain

@@ -1,0 +1,179 @@
+// The whole chain twice, at the bad end and in the middle, then the rules, the verdict and what the unknowns did.
+#include "sunstrain/assess.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "unknowns.hpp"
+
+namespace sunstrain {
+namespace {
+
+GlazingFigures glazing_figures(const GlazingState& state, const Gas& air, const Reference& reference) {
+  const Absorption normal = absorb_beam(state.optics, 0.0);
+  const double sun = constant(reference, "summer_shgc_sun_w_m2");
+  const double outdoor = constant(reference, "summer_shgc_outdoor_k"), room = constant(reference, "summer_shgc_room_k");
+  StepLoads loads{outdoor, constant(reference, "summer_shgc_outside_convection_w_m2k"), outdoor, 0.0, room, room, 0.0,
+                  std::vector<FaceSources>(state.optics.size(), FaceSources{0, 0, 0}), 0.0, 0.0};
+  const auto inward = [&] {
+    const CenterBalance balance = steady_center(state.thermal, loads, {}, air);
+    return heat_into_room_w_m2(balance, balance.face_k.back()[1]);
+  };
+  const double dark = inward();
+  for (std::size_t j = 0; j < state.optics.size(); ++j) {
+    loads.absorbed[j] = {sun * normal.lites[j].outer_face, sun * normal.lites[j].bulk, sun * normal.lites[j].inner_face};
+  }
+  return {normal.transmitted, normal.reflected, u_value_en673_w_m2k(state.thermal),
+          normal.transmitted + (inward() - dark) / sun};
+}
+
+struct RunPeaks { Case pane; YearPeaks before, after; };
+
+// Where the panes are not known the two runs may differ in them: lites are then paired from the room side.
+std::size_t counterpart(std::size_t lite, std::size_t lites, std::size_t others) {
+  return lite + others >= lites ? lite + others - lites : 0;
+}
+
+RunPeaks run_both(const Job& complete, Run run, const Reference& reference, ChainCache& cache) {
+  RunPeaks result{build_case(complete, run, reference), {}, {}};
+  const bool odds = run == Run::bad_end;
+  result.before = worst_of_year(result.pane, result.pane.before, reference, cache, odds);
+  result.after = worst_of_year(result.pane, result.pane.after, reference, cache, odds);
+  return result;
+}
+
+LiteFigures lite_figures(const RunPeaks& bad, const RunPeaks& middle, std::size_t lite, bool filmed, const Reference& reference) {
+  const GlazingState& state = filmed ? bad.pane.after : bad.pane.before;
+  const LitePeak& low = (filmed ? bad.after : bad.before).lites[lite];
+  const std::size_t other = counterpart(lite, bad.pane.strengths.size(), middle.pane.strengths.size());
+  const LitePeak& likely = (filmed ? middle.after : middle.before).lites[other];
+  LiteFigures figures;
+  figures.absorbed_fraction =
+      absorb_beam(state.optics, 0.0, bad.pane.room.shade.closure * bad.pane.room.shade_reflectance).lites[lite].total();
+  figures.absorbed_w_m2 = low.absorbed_w_m2;
+  figures.peak_stress_pa = low.stress_pa;
+  figures.peak_stress_middle_pa = likely.stress_pa;
+  figures.allowable_pa = allowable_stress(bad.pane.strengths[lite], reference).go_pa;
+  figures.refer_pa = allowable_stress(middle.pane.strengths[other], reference).refer_pa;
+  figures.stress_ratio = low.stress_pa / figures.allowable_pa;
+  figures.odds = low.odds;
+  figures.center_k = low.center_k;
+  figures.edge_k = low.edge_k;
+  figures.center_middle_k = likely.center_k;
+  figures.edge_middle_k = likely.edge_k;
+  figures.when = low.when;
+  figures.side = low.side;
+  figures.position_m = low.position_m;
+  return figures;
+}
+
+// The lite nearest its go line with film; the pane's ratio is that lite's.
+std::size_t governing_lite(const std::vector<LiteResult>& lites) {
+  const auto worst = std::max_element(lites.begin(), lites.end(), [](const LiteResult& a, const LiteResult& b) {
+    return a.after.stress_ratio < b.after.stress_ratio;
+  });
+  return static_cast<std::size_t>(worst - lites.begin());
+}
+
+// More than a pane may bear by the middle run, which it did not bear so already without film.
+bool newly_past_refer_line(const std::vector<LiteResult>& lites) {
+  return std::any_of(lites.begin(), lites.end(), [](const LiteResult& lite) {
+    return lite.after.peak_stress_middle_pa > lite.after.refer_pa && lite.before.peak_stress_middle_pa <= lite.before.refer_pa;
+  });
+}
+
+Facts rule_facts(const Assessment& a, const RunPeaks& bad, const RunPeaks& middle, const Reference& reference) {
+  Facts facts = a.middle.values;
+  const auto say = [&](const char* name, bool yes) { facts[name] = std::string(yes ? "yes" : "no"); };
+  double most = 0.0;
+  for (std::size_t j = 0; j < a.lites.size(); ++j) {
+    if (row_named(reference.treatments, bad.pane.strengths[j].treatment).annealed) {
+      most = std::max(most, absorb_beam(bad.pane.after.optics, 0.0).lites[j].total());
+    }
+  }
+  facts["figure.most_absorbed_annealed"] = most;
+  facts["figure.filmed_absorbed"] = absorb_beam(bad.pane.after.optics, 0.0).lites[bad.pane.filmed_lite].total();
+  bool low_e = false, gas = false;
+  for (std::size_t j = 0; j < a.lites.size(); ++j) {
+    const auto coating = word_of(a.middle, "lite." + std::to_string(j + 1) + ".coating");
+    low_e = low_e || (coating && coating->starts_with("low-e"));
+    const auto filling = word_of(a.middle, "cavity." + std::to_string(j + 1) + ".gas");
+    gas = gas || (filling && *filling != "air");
+  }
+  say("figure.film_behind_low_e_with_gas", low_e && gas);
+  const auto film_surface = word_of(a.middle, "film.surface");
+  const std::string film_lite = "lite." + std::to_string(middle.pane.filmed_lite + 1);
+  say("figure.film_on_coating", word_of(a.middle, film_lite + ".coating").value_or("none") != "none" &&
+                                    word_of(a.middle, film_lite + ".coating_surface") == film_surface);
+  const auto pattern = word_of(a.middle, "shading.pattern");
+  say("figure.lasting_l_or_half_shadow", pattern == "L" || pattern == "half");
+  say("figure.blind_tight", middle.pane.room.shade.closure > 0.0 && !middle.pane.room.shade.vented);
+  const double long_m = std::max(bad.pane.width_m, bad.pane.height_m), short_m = std::min(bad.pane.width_m, bad.pane.height_m);
+  bool thick = false;
+  for (const EdgeDescription& edge : bad.pane.strengths) thick = thick || edge.thickness_m > constant(reference, "range_thickness_m");
+  say("figure.outside_checked_range", thick || long_m > constant(reference, "range_long_side_m") ||
+                                          short_m > constant(reference, "range_short_side_m") ||
+                                          std::abs(bad.pane.tilt_rad - 0.5 * std::numbers::pi) > 1e-6);
+  const LiteResult& lite = a.lites[a.governing_lite];
+  facts["figure.stress_added_pa"] = lite.after.peak_stress_pa - lite.before.peak_stress_pa;
+  say("figure.over_line_without_film", a.past_line_without_film);
+  return facts;
+}
+
+bool adds_little(const LiteResult& lite, const Reference& reference) {
+  const double added = lite.after.peak_stress_pa - lite.before.peak_stress_pa;
+  return added < constant(reference, "film_adds_little_pa") &&
+         added < constant(reference, "film_adds_little_share") * lite.before.peak_stress_pa;
+}
+
+Verdict verdict_of(Severity severity) {
+  return severity == Severity::refer ? Verdict::refer : severity == Severity::ask ? Verdict::caution : Verdict::go;
+}
+
+// The verdict's lines, from what the two runs gave.
+void judge(Assessment& a, const Reference& reference) {
+  a.governing_lite = governing_lite(a.lites);
+  const LiteResult& lite = a.lites[a.governing_lite];
+  a.stress_ratio = lite.after.stress_ratio;
+  a.stress_ratio_middle = lite.after.peak_stress_middle_pa / lite.after.refer_pa;
+  a.past_line_without_film = lite.before.peak_stress_middle_pa > lite.before.refer_pa;
+  a.film_adds_little = adds_little(lite, reference);
+  a.figures = newly_past_refer_line(a.lites) ? Verdict::refer : a.stress_ratio <= 1.0 ? Verdict::go : Verdict::caution;
+}
+
+}  // namespace
+
+namespace internal {
+
+Assessment assess_as_taken(const Job& job, const Choice& choice, const Reference& reference, ChainCache& cache) {
+  Assessment a;
+  a.job = job;
+  a.bad_end = resolve(job, Run::bad_end, choice, reference).job;
+  a.middle = middle_job(job, reference);
+  const RunPeaks bad = run_both(a.bad_end, Run::bad_end, reference, cache);
+  const RunPeaks middle = run_both(a.middle, Run::middle, reference, cache);
+  for (std::size_t lite = 0; lite < bad.pane.strengths.size(); ++lite) {
+    a.lites.push_back({lite_figures(bad, middle, lite, false, reference), lite_figures(bad, middle, lite, true, reference)});
+  }
+  a.before = glazing_figures(middle.pane.before, middle.pane.air, reference);
+  a.after = glazing_figures(middle.pane.after, middle.pane.air, reference);
+  judge(a, reference);
+  a.facts = rule_facts(a, bad, middle, reference);
+  for (const FiredRule& fired : fired_rules(reference.rules, a.facts)) a.rules.push_back(*fired.rule);
+  a.guidance = verdict_of(worst_severity(fired_rules(reference.rules, a.facts)));
+  a.verdict = std::max(a.figures, a.guidance);
+  return a;
+}
+
+}  // namespace internal
+
+Assessment assess(const Job& job, const Reference& reference) {
+  ChainCache cache;
+  const Choice choice = internal::worst_choice(job, reference, cache);
+  Assessment assessment = internal::assess_as_taken(job, choice, reference, cache);
+  internal::weigh_unknowns(assessment, choice, reference, cache);
+  return assessment;
+}
+
+}  // namespace sunstrain

@@ -1,0 +1,243 @@
+// From words and numbers to the quantities of the physics, one part of the opening after the other.
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "sunstrain/case.hpp"
+#include "sunstrain/job_keys.hpp"
+
+namespace sunstrain {
+namespace {
+
+double need_number(const Job& job, const std::string& key) {
+  const auto value = number_of(job, key);
+  if (!value) throw BadInput(job.source + ": " + key + " is missing");
+  return *value;
+}
+
+std::string need_word(const Job& job, const std::string& key) {
+  const auto value = word_of(job, key);
+  if (!value) throw BadInput(job.source + ": " + key + " is missing");
+  return *value;
+}
+
+std::string lite_key(std::size_t lite, const char* what) { return "lite." + std::to_string(lite + 1) + "." + what; }
+std::string cavity_key(std::size_t k, const char* what) { return "cavity." + std::to_string(k + 1) + "." + what; }
+
+double lite_thickness_m(const Job& job, std::size_t lite) {
+  if (const auto measured = number_of(job, lite_key(lite, "measured_thickness"))) return *measured;
+  return need_number(job, lite_key(lite, "thickness"));
+}
+
+// Extinction -ln t / d varies slowly with thickness (the spectrum left over changes), so it is what one interpolates.
+double tint_bulk_transmittance(const Tint& tint, double thickness_m) {
+  const auto extinction = [](const TintRow& row) {
+    return -std::log(bulk_transmittance(row.solar_transmittance)) / row.thickness_m;
+  };
+  const auto& rows = tint.rows;
+  if (thickness_m <= rows.front().thickness_m) return std::exp(-extinction(rows.front()) * thickness_m);
+  for (std::size_t i = 1; i < rows.size(); ++i) {
+    if (thickness_m > rows[i].thickness_m) continue;
+    const double share = (thickness_m - rows[i - 1].thickness_m) / (rows[i].thickness_m - rows[i - 1].thickness_m);
+    return std::exp(-((1 - share) * extinction(rows[i - 1]) + share * extinction(rows[i])) * thickness_m);
+  }
+  return std::exp(-extinction(rows.back()) * thickness_m);
+}
+
+OpticalLite bare_optical_lite(const Job& job, std::size_t lite, const Reference& reference) {
+  if (const auto sheet = number_of(job, lite_key(lite, "solar_transmittance"))) {
+    return {bare_interface(), bare_interface(), bulk_transmittance(*sheet)};
+  }
+  const Tint& tint = row_named(reference.tints, need_word(job, lite_key(lite, "tint")));
+  return {bare_interface(), bare_interface(), tint_bulk_transmittance(tint, lite_thickness_m(job, lite))};
+}
+
+// Surfaces count from outdoors, 1: the outer face of lite 0.
+struct Face { std::size_t lite; bool outer; };
+Face face_of_surface(const Job& job, const std::string& key, std::size_t lites) {
+  const int surface = instance_number("surface." + need_word(job, key));
+  if (surface < 1 || static_cast<std::size_t>(surface) > 2 * lites) {
+    throw BadInput(job.source + ": " + key + " = " + std::to_string(surface) + ": the glazing has surfaces 1 to " +
+                   std::to_string(2 * lites));
+  }
+  return {static_cast<std::size_t>(surface - 1) / 2, surface % 2 == 1};
+}
+
+void put_on_face(GlazingState& state, Face face, const Interface& interface, double emissivity) {
+  (face.outer ? state.optics[face.lite].outer_face : state.optics[face.lite].inner_face) = interface;
+  ThermalLite& lite = state.thermal.lites[face.lite];
+  (face.outer ? lite.emissivity_outer : lite.emissivity_inner) = emissivity;
+}
+
+GlazingState glazing_without_film(const Job& job, std::size_t lites, const Reference& reference) {
+  GlazingState state;
+  const double emissivity = constant(reference, "glass_emissivity");
+  state.thermal.height_m = need_number(job, "pane.height");
+  state.thermal.material = {constant(reference, "glass_conductivity_w_mk"), constant(reference, "glass_density_kg_m3"),
+                            constant(reference, "glass_specific_heat_j_kgk")};
+  for (std::size_t lite = 0; lite < lites; ++lite) {
+    state.optics.push_back(bare_optical_lite(job, lite, reference));
+    state.thermal.lites.push_back({lite_thickness_m(job, lite), emissivity, emissivity});
+  }
+  for (std::size_t k = 0; k + 1 < lites; ++k) {
+    state.thermal.cavities.push_back({need_number(job, cavity_key(k, "width")),
+                                      row_named(reference.gases, need_word(job, cavity_key(k, "gas")))});
+  }
+  for (std::size_t lite = 0; lite < lites; ++lite) {
+    const std::string kind = need_word(job, lite_key(lite, "coating"));
+    if (kind == "none") continue;
+    const Coating& coating = row_named(reference.coatings, kind);
+    put_on_face(state, face_of_surface(job, lite_key(lite, "coating_surface"), lites),
+                {coating.tau, coating.rho_glass, coating.rho_air}, coating.emissivity);
+  }
+  return state;
+}
+
+// With several readings of the film's sheet, the one with which the filmed lite absorbs most.
+GlazingState glazing_with_film(const Job& job, Run run, const GlazingState& bare, Face face, const Reference& reference) {
+  const double emissivity = need_number(job, "film.emissivity");
+  GlazingState worst = bare;
+  double most = -1.0;
+  for (const Interface& film : film_readings(job, run, reference)) {
+    GlazingState filmed = bare;
+    put_on_face(filmed, face, film, emissivity);
+    const double absorbed = absorb_beam(filmed.optics, 0.0).lites[face.lite].total();
+    if (absorbed > most) {
+      most = absorbed;
+      worst = filmed;
+    }
+  }
+  return worst;
+}
+
+EdgeSection edge_section(const Job& job, std::size_t lites, const Reference& reference) {
+  EdgeSection edge{row_named(reference.frames, need_word(job, "frame.kind")), lites > 1, need_number(job, "frame.bite"), {},
+                   constant(reference, "pocket_conductivity"), constant(reference, "edge_clearance_m"),
+                   constant(reference, "butyl_thickness_m"), constant(reference, "butyl_conductivity"),
+                   constant(reference, "spacer_from_m"), constant(reference, "spacer_to_m"),
+                   constant(reference, "room_corner_factor"), constant(reference, "room_corner_length_m")};
+  if (edge.sealed) edge.spacer = row_named(reference.spacers, need_word(job, "unit.spacer"));
+  return edge;
+}
+
+RoomSide room_side(const Job& job, const Reference& reference) {
+  RoomSide room{};
+  const auto given = number_of(job, "inside.temperature");
+  room.winter_k = given.value_or(constant(reference, "room_winter_k"));
+  room.summer_k = given.value_or(constant(reference, "room_summer_k"));
+  if (const std::string shade = need_word(job, "inside.shade"); shade != "none") {
+    const IndoorShade& kind = row_named(reference.indoor_shades, shade);
+    room.shade = {need_number(job, "inside.closure"), need_number(job, "inside.gap"), kind.emissivity,
+                  need_word(job, "inside.vented") == "yes"};
+    room.shade_reflectance = kind.solar_reflectance;
+    room.shade_absorptance = 1.0 - kind.solar_reflectance - kind.solar_transmittance;
+  }
+  const std::string heat = need_word(job, "inside.heat");
+  if (heat == "supply-vent") {
+    room.forced_convection_w_m2k = constant(reference, "supply_vent_hc_w_m2k");
+    room.forced_air_k = constant(reference, "supply_vent_air_k");
+  } else if (heat != "none") {
+    const double rise_k = constant(reference, heat == "radiator" ? "radiator_room_rise_k" : "heat_trap_room_rise_k");
+    room.winter_k += rise_k;
+    room.summer_k += heat == "radiator" ? 0.0 : rise_k;  // no radiator runs on a hot day
+  }
+  return room;
+}
+
+ShadowPlan shadow_plan(const Job& job) {
+  using Pattern = ShadowPlan::Pattern;
+  static constexpr std::pair<const char*, Pattern> patterns[]{
+      {"none", Pattern::none}, {"head-band", Pattern::head_band}, {"side-band", Pattern::side_band},
+      {"L", Pattern::l_shape}, {"half", Pattern::half}, {"diagonal", Pattern::diagonal},
+      {"narrow-frame", Pattern::narrow_frame}, {"sun-patch", Pattern::sun_patch}};
+  ShadowPlan plan;
+  const std::string named = need_word(job, "shading.pattern");
+  for (const auto& [name, pattern] : patterns) {
+    if (named == name) plan.pattern = pattern;
+  }
+  plan.share = number_of(job, "shading.share").value_or(0.0);
+  plan.overhang_depth_m = number_of(job, "shading.overhang_depth").value_or(0.0);
+  if (plan.overhang_depth_m > 0.0) plan.overhang_height_m = need_number(job, "shading.overhang_height");
+  plan.reveal_depth_m = number_of(job, "shading.reveal_depth").value_or(0.0);
+  if (plan.pattern == Pattern::diagonal && plan.moves()) {
+    throw BadInput(job.source + ": shading.pattern = \"diagonal\" cannot be given together with an overhang or a reveal");
+  }
+  return plan;
+}
+
+// Coordinates of one's own take their clear-sky haze from the nearest reference climate.
+Place own_place(const Job& job, const Reference& reference) {
+  const double latitude = need_number(job, "site.latitude"), longitude = need_number(job, "site.longitude");
+  const auto distance = [&](const Place& p) {
+    return std::acos(std::clamp(std::sin(latitude) * std::sin(p.latitude_rad) +
+                     std::cos(latitude) * std::cos(p.latitude_rad) * std::cos(longitude - p.longitude_rad), -1.0, 1.0));
+  };
+  Place place = *std::min_element(reference.places.begin(), reference.places.end(),
+                                  [&](const Place& a, const Place& b) { return distance(a) < distance(b); });
+  if (latitude * place.latitude_rad < 0.0) {  // across the equator the seasons change places
+    std::rotate(place.tau_beam.begin(), place.tau_beam.begin() + 6, place.tau_beam.end());
+    std::rotate(place.tau_diffuse.begin(), place.tau_diffuse.begin() + 6, place.tau_diffuse.end());
+  }
+  place.name = "own coordinates, clear sky as in " + place.name;
+  place.latitude_rad = latitude;
+  place.longitude_rad = longitude;
+  place.altitude_m = need_number(job, "site.altitude");
+  place.utc_offset_h = number_of(job, "site.utc_offset").value_or(std::round(longitude * 12.0 / std::numbers::pi));
+  place.coldest_k = need_number(job, "site.coldest");
+  place.hottest_k = need_number(job, "site.hottest");
+  if (place.hottest_k <= place.coldest_k) throw BadInput(job.source + ": site.hottest must lie above site.coldest");
+  place.hottest_month_range_k = need_number(job, "site.daily_range");
+  place.daily_range_k.fill(place.hottest_month_range_k);
+  return place;
+}
+
+double frame_beam_share(const std::string& word, Run run, const Reference& reference) {
+  const std::string state = word == "partly" ? "unknown" : word;  // partly: what the middle run takes for not known
+  return constant(reference, "frame_sun_" + state + (run == Run::bad_end ? "_bad" : "_middle"));
+}
+
+std::vector<EdgeDescription> edge_descriptions(const Job& job, std::size_t lites) {
+  std::vector<EdgeDescription> edges;
+  const std::string finish = need_word(job, "edge.finish");
+  for (std::size_t lite = 0; lite < lites; ++lite) {
+    edges.push_back({need_word(job, lite_key(lite, "treatment")), need_word(job, lite_key(lite, "kind")),
+                     lite_thickness_m(job, lite), finish, finish == "hidden" ? "as-cut" : finish});
+  }
+  return edges;
+}
+
+}  // namespace
+
+Case build_case(const Job& job, Run run, const Reference& reference) {
+  const auto lites = static_cast<std::size_t>(instance_number("glass." + need_word(job, "glass.panes")));
+  Case pane{};
+  pane.width_m = need_number(job, "pane.width");
+  pane.height_m = need_number(job, "pane.height");
+  pane.tilt_rad = need_number(job, "pane.tilt");
+  pane.facing_rad = need_number(job, "pane.facing");
+  pane.before = glazing_without_film(job, lites, reference);
+  const Face film_face = face_of_surface(job, "film.surface", lites);
+  pane.after = glazing_with_film(job, run, pane.before, film_face, reference);
+  pane.filmed_lite = film_face.lite;
+  pane.strengths = edge_descriptions(job, lites);
+  pane.edge = edge_section(job, lites, reference);
+  pane.room = room_side(job, reference);
+  pane.shadow = shadow_plan(job);
+  const auto place = word_of(job, "site.place");
+  pane.place = place ? row_named(reference.places, *place) : own_place(job, reference);
+  const std::string ground = need_word(job, "site.ground");
+  pane.winter_ground_reflectance = row_named(reference.grounds, ground).solar_reflectance;
+  pane.ground_reflectance =
+      ground == "snow" ? row_named(reference.grounds, "grass").solar_reflectance : pane.winter_ground_reflectance;
+  pane.frame_solar_absorptance = row_named(reference.frame_colors, need_word(job, "frame.color")).solar_absorptance;
+  pane.frame_beam_share = frame_beam_share(need_word(job, "frame.sun"), run, reference);
+  pane.outdoor_convection_w_m2k = constant(reference, "outside_convection_a") +
+                                  constant(reference, "outside_convection_b") * constant(reference, "wind_m_s");
+  pane.sky_view = constant(reference, "sky_view_vertical");
+  pane.bottom_edge_colder_k = pane.edge.sealed && run == Run::bad_end ? constant(reference, "bottom_edge_colder_k") : 0.0;
+  pane.elasticity = {constant(reference, "glass_young_pa"), constant(reference, "glass_expansion_per_k")};
+  pane.air = row_named(reference.gases, "air");
+  return pane;
+}
+
+}  // namespace sunstrain

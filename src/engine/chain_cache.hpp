@@ -1,0 +1,17 @@
+// Internal: solvers and stress maps that several runs on one pane share.
+#pragma once
+
+#include <map>
+
+#include "sunstrain/assess.hpp"
+#include "sunstrain/field.hpp"
+
+namespace sunstrain {
+
+struct ChainCache::Store {
+  std::map<std::vector<double>, std::shared_ptr<const EdgeStressSolver>> solvers;
+  std::map<std::vector<double>, std::shared_ptr<const StressMap>> maps;
+  std::map<std::vector<double>, std::vector<DesignDay>> years;
+};
+
+}  // namespace sunstrain

@@ -1,0 +1,119 @@
+// One clear day on the 21st of a month: outdoor air, sky and sun, as the heat stage wants them.
+#include <array>
+#include <cmath>
+#include <numbers>
+#include <stdexcept>
+#include <string>
+
+#include "sun_internal.hpp"
+#include "sunstrain/sun.hpp"
+
+namespace sunstrain {
+namespace {
+
+using std::numbers::pi;
+
+constexpr int design_year = 2025;        // any common year serves: the sun moves by 0.1 deg between years
+constexpr int design_day_of_month = 21;  // the day the monthly taus are given for
+
+void require_month(int month) {
+  if (month < 1 || month > 12) throw std::invalid_argument("month must be 1 to 12, not " + std::to_string(month));
+}
+
+// 0 in midwinter (January, or July south of the equator), 1 in midsummer, a cosine between.
+double summer_share(double latitude_rad, int month) {
+  require_month(month);
+  const int midwinter = latitude_rad >= 0.0 ? 1 : 7;
+  return 0.5 * (1.0 - std::cos(2.0 * pi * (month - midwinter) / 12.0));
+}
+
+double range_k(const Place& place, int month) { return place.daily_range_k[static_cast<std::size_t>(month - 1)]; }
+
+struct AirOfDay {
+  double maximum_k, range_k;
+};
+
+// Takes no refraction, hence no air: the temperature follows the sun's hour angle.
+double solar_hour_at(const Place& place, const UtcMoment& moment) {
+  return sun_internal::solar_hour(
+      sun_internal::sun_in_sky(moment, place.latitude_rad, place.longitude_rad, 0.0, 283.15, 69.0).hour_angle_rad);
+}
+
+AirOfDay air_of_day(const Place& place, int month, DayKind kind, const Reference& reference) {
+  const double range = range_k(place, month);
+  return kind == DayKind::cold_clear ? AirOfDay{cold_day_minimum_k(place, month, reference) + range, range}
+                                     : AirOfDay{hot_day_maximum_k(place, month, reference), range};
+}
+
+}  // namespace
+
+namespace sun_internal {
+
+// ICAO / U.S. standard atmosphere, as in the ASHRAE handbook's chapter on psychrometrics.
+double standard_pressure_pa(double altitude_m) {
+  if (!(altitude_m >= -1000.0 && altitude_m <= 11000.0)) {
+    throw std::invalid_argument("altitude must be -1000 to 11000 m, not " + std::to_string(altitude_m));
+  }
+  return 101325.0 * std::pow(1.0 - 2.25577e-5 * altitude_m, 5.2559);
+}
+
+}  // namespace sun_internal
+
+double design_day_air_k(double solar_hour, double maximum_k, double range_k) {
+  static constexpr std::array<double, 24> fraction_at_hour_1_to_24{0.88, 0.92, 0.95, 0.98, 1.00, 0.98, 0.91, 0.74,
+                                                                   0.55, 0.38, 0.23, 0.13, 0.05, 0.00, 0.00, 0.06,
+                                                                   0.14, 0.24, 0.39, 0.50, 0.59, 0.68, 0.75, 0.82};
+  if (!std::isfinite(solar_hour)) throw std::invalid_argument("solar hour must be a finite number");
+  const double since_hour_1 = solar_hour - 1.0 - 24.0 * std::floor((solar_hour - 1.0) / 24.0);
+  const double whole = std::floor(since_hour_1);
+  const std::size_t before = static_cast<std::size_t>(whole) % 24;  // rounding may have made it 24
+  const std::size_t after = (before + 1) % 24;
+  const double share = since_hour_1 - whole;
+  const double fraction = (1.0 - share) * fraction_at_hour_1_to_24[before] + share * fraction_at_hour_1_to_24[after];
+  return maximum_k - fraction * range_k;
+}
+
+double cold_day_minimum_k(const Place& place, int month, const Reference& reference) {
+  const double summer_minimum =
+      place.hottest_k - place.hottest_month_range_k - constant(reference, "cold_summer_offset_k");
+  const double rise = std::fmax(0.0, summer_minimum - place.coldest_k);
+  return place.coldest_k + summer_share(place.latitude_rad, month) * rise;
+}
+
+double hot_day_maximum_k(const Place& place, int month, const Reference& reference) {
+  const double winter_drop = (place.hottest_k - place.coldest_k) * constant(reference, "hot_day_annual_share");
+  return place.hottest_k - (1.0 - summer_share(place.latitude_rad, month)) * winter_drop;
+}
+
+DesignDay design_day(const Place& place, int month, DayKind kind, double tilt_rad, double facing_rad,
+                     double ground_reflectance, int steps_per_day, const Reference& reference) {
+  require_month(month);
+  if (steps_per_day < 24) {
+    throw std::invalid_argument("steps per day must be 24 or more, not " + std::to_string(steps_per_day));
+  }
+  const AirOfDay air = air_of_day(place, month, kind, reference);
+  const double dew_point_k = air.maximum_k - air.range_k - constant(reference, "dew_point_below_minimum_k");
+  const double pressure_pa = sun_internal::standard_pressure_pa(place.altitude_m);
+  const double e0 = extraterrestrial_w_m2(day_of_year(design_year, month, design_day_of_month));
+  const double tau_beam = monthly_interpolated(place.tau_beam, month, design_day_of_month);
+  const double tau_diffuse = monthly_interpolated(place.tau_diffuse, month, design_day_of_month);
+
+  DesignDay day{month, kind, 86400.0 / steps_per_day, {}};
+  day.steps.reserve(static_cast<std::size_t>(steps_per_day));
+  for (int i = 0; i < steps_per_day; ++i) {
+    DayStep step{};
+    step.local_hour = (i + 0.5) * 24.0 / steps_per_day;
+    const UtcMoment moment{design_year, month, design_day_of_month, step.local_hour - place.utc_offset_h};
+    step.outdoor_air_k = design_day_air_k(solar_hour_at(place, moment), air.maximum_k, air.range_k);
+    step.sky_k = clear_sky_temperature_k(step.outdoor_air_k, dew_point_k);
+    step.sun = sun_position(moment, place.latitude_rad, place.longitude_rad, pressure_pa, step.outdoor_air_k);
+    const ClearSky sky = clear_sky(step.sun.apparent_elevation_rad, e0, tau_beam, tau_diffuse, place.tau_edition);
+    step.beam_normal_w_m2 = sky.beam_normal_w_m2;
+    step.diffuse_horizontal_w_m2 = sky.diffuse_horizontal_w_m2;
+    step.pane = on_pane(sky, step.sun, tilt_rad, facing_rad, ground_reflectance);
+    day.steps.push_back(step);
+  }
+  return day;
+}
+
+}  // namespace sunstrain

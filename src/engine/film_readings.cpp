@@ -1,0 +1,108 @@
+// What a data sheet may mean: the trade's four ways of stating a film, as interfaces (design: film data).
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "sunstrain/case.hpp"
+
+namespace sunstrain {
+namespace {
+
+struct SheetGlass {
+  double bulk_transmittance;  // of one pane
+  bool double_unit;
+  double bare_transmittance;
+};
+
+double clear_bulk_transmittance(double thickness_m, const Reference& reference) {
+  for (const TintRow& row : row_named(reference.tints, "clear").rows) {
+    if (std::abs(row.thickness_m - thickness_m) < 1e-6) return bulk_transmittance(row.solar_transmittance);
+  }
+  throw BadInput("reference/glass.toml: the glass of a film sheet must be a thickness of the clear glass table");
+}
+
+SheetGlass sheet_glass(const Job& job, const Reference& reference) {
+  const ReferenceGlass& glass = row_named(reference.reference_glasses, word_of(job, "film.reference_glass").value());
+  const double bulk = clear_bulk_transmittance(glass.thicknesses_m.front(), reference);
+  return {bulk, glass.thicknesses_m.size() == 2, bare_transmittance(bulk)};
+}
+
+Interface off_the_sheet(const FilmSheet& sheet, const SheetGlass& glass) {
+  return glass.double_unit ? film_interface_from_double(sheet, glass.bulk_transmittance)
+                           : film_interface(sheet, glass.bulk_transmittance);
+}
+
+// Absorptance alone: every reflectance that leaves a possible film. The transmittance is what remains.
+std::vector<FilmSheet> sheets_of_absorptance(double absorptance, Run run, const Reference& reference) {
+  if (run == Run::middle) {
+    const double reflectance = std::min(constant(reference, "sheet_unknown_reflectance_middle"), 1.0 - absorptance);
+    return {{1.0 - absorptance - reflectance, reflectance, reflectance}};
+  }
+  constexpr int readings = 24;
+  std::vector<FilmSheet> sheets;
+  for (int i = 0; i <= readings; ++i) {
+    const double reflectance = (1.0 - absorptance) * i / readings;
+    sheets.push_back({1.0 - absorptance - reflectance, reflectance, reflectance});
+  }
+  return sheets;
+}
+
+// SHGC = T + N A on a single pane: A = (SHGC - T)/N. On a clear double unit the outer pane gives its own share in
+// first: q_i = [(a1 + a2)/he + a2/L]/(1/hi + 1/he + 1/L), EN 410 (recalled), he 23, hi 8, L 6 W/m2K.
+FilmSheet sheet_of_shgc(double shgc, double transmittance, const SheetGlass& glass, Run run, const Reference& reference) {
+  const double inward = constant(reference, run == Run::bad_end ? "sheet_inward_fraction_bad" : "sheet_inward_fraction_middle");
+  double absorptance = (shgc - transmittance) / inward;
+  if (glass.double_unit) {
+    constexpr double he = 23.0, hi = 8.0, gap = 6.0;
+    const double all = 1 / hi + 1 / he + 1 / gap;
+    const OpticalLite bare{bare_interface(), bare_interface(), glass.bulk_transmittance};
+    const double outer = absorb_beam(std::vector<OpticalLite>{bare, bare}, 0.0).lites[0].total();
+    absorptance = outer + (shgc - transmittance - outer / he / all) * all / (1 / he + 1 / gap);
+  }
+  const double reflectance = 1.0 - transmittance - absorptance;
+  if (absorptance < 0.0 || reflectance < 0.0) {
+    throw std::domain_error("SHGC and transmittance do not go together: they would mean that film and glass absorb " +
+                            std::to_string(absorptance * 100.0).substr(0, 5) + " % of the sun");
+  }
+  return {transmittance, reflectance, reflectance};
+}
+
+std::vector<FilmSheet> sheets_of(const Job& job, const SheetGlass& glass, Run run, const Reference& reference) {
+  const auto a = number_of(job, "film.solar_absorptance"), t = number_of(job, "film.solar_transmittance");
+  const auto r = number_of(job, "film.solar_reflectance"), shgc = number_of(job, "film.shgc");
+  if (t && (r || a)) {
+    const double reflectance = r ? *r : 1.0 - *t - *a;
+    return {{*t, reflectance, number_of(job, "film.solar_reflectance_film_side").value_or(reflectance)}};
+  }
+  if (r && a) return {{1.0 - *r - *a, *r, *r}};
+  if (t && shgc) return {sheet_of_shgc(*shgc, *t, glass, run, reference)};
+  if (a) return sheets_of_absorptance(*a, run, reference);
+  throw BadInput(job.source + ": film: give its solar absorptance, or its solar transmittance with reflectance or SHGC");
+}
+
+}  // namespace
+
+std::vector<Interface> film_readings(const Job& job, Run run, const Reference& reference) {
+  const SheetGlass glass = sheet_glass(job, reference);
+  std::vector<FilmSheet> sheets;
+  std::vector<Interface> readings;
+  std::string refused;
+  try {
+    sheets = sheets_of(job, glass, run, reference);
+  } catch (const std::domain_error& impossible) {
+    refused = impossible.what();
+  }
+  for (const FilmSheet& sheet : sheets) {
+    try {
+      readings.push_back(off_the_sheet(sheet, glass));
+    } catch (const std::domain_error& impossible) {
+      refused = impossible.what();  // one of several readings may be impossible; not all of them
+    }
+  }
+  if (readings.empty()) {
+    throw BadInput(job.source + ": film on reference glass " + word_of(job, "film.reference_glass").value() + ": " + refused);
+  }
+  return readings;
+}
+
+}  // namespace sunstrain

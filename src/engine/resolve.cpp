@@ -1,0 +1,55 @@
+#include "sunstrain/resolve.hpp"
+
+#include <stdexcept>
+
+#include "sunstrain/job_keys.hpp"
+
+namespace sunstrain {
+namespace {
+
+// The concrete keys of a row: itself, or one a lite (cavity) that the panes leave room for. Three panes at most.
+std::vector<std::string> concrete_keys(const JobKey& row) {
+  const std::size_t star = row.name.find('*');
+  if (star == std::string::npos) return {row.name};
+  std::vector<std::string> keys;
+  for (const char* number : {"1", "2", "3"}) {
+    std::string key = row.name;
+    keys.push_back(key.replace(star, 1, number));
+  }
+  return keys;
+}
+
+bool starred_row_applies(const JobKey& row, const std::string& key, const Facts& facts, const Reference& reference) {
+  if (key_applies(row, key, facts) != Truth::yes) return false;
+  return find_job_key(reference.job_keys, key) == &row;  // "lite.1.coating_surface" has a row of its own
+}
+
+const Taking* taking_for(const JobKey& row, const std::string& key, const Facts& facts) {
+  for (const Taking& taking : row.taken) {
+    if (holds(for_key(taking.when, key), facts) == Truth::yes) return &taking;
+  }
+  return nullptr;
+}
+
+}  // namespace
+
+Resolved resolve(const Job& job, Run run, const Choice& choice, const Reference& reference) {
+  Resolved resolved{job, {}};
+  Facts& values = resolved.job.values;
+  for (const JobKey& row : reference.job_keys) {
+    if (row.taken.empty()) continue;
+    for (const std::string& key : concrete_keys(row)) {
+      if (values.contains(key) || !starred_row_applies(row, key, values, reference)) continue;
+      const Taking* taking = taking_for(row, key, values);
+      if (taking == nullptr) continue;
+      const auto chosen = choice.find(key);
+      const std::size_t candidate = chosen == choice.end() ? 0 : chosen->second;
+      const Value& bad = taking->bad.at(std::min(candidate, taking->bad.size() - 1));
+      values[key] = run == Run::bad_end ? bad : taking->middle;
+      resolved.open.push_back({key, taking->bad, taking->middle, taking->why});
+    }
+  }
+  return resolved;
+}
+
+}  // namespace sunstrain

@@ -1,0 +1,69 @@
+// Which part of the pane the beam reaches at a moment.
+#include <algorithm>
+#include <cmath>
+
+#include "sunstrain/field.hpp"
+
+namespace sunstrain {
+namespace {
+
+struct Visible { double left, right, bottom, top; };  // lit rectangle on the visible pane
+
+Visible still_pattern(const ShadowPlan& plan, double w, double h) {
+  using Pattern = ShadowPlan::Pattern;
+  const double s = plan.share;
+  switch (plan.pattern) {
+    case Pattern::head_band: return {0, w, 0, h * (1 - s)};
+    case Pattern::side_band: return {w * s, w, 0, h};
+    case Pattern::l_shape: return {w * s, w, 0, h * (1 - s)};
+    case Pattern::half: return {0.5 * w, w, 0, h};
+    case Pattern::narrow_frame: {
+      const double band = s * std::min(w, h);
+      return {band, w - band, band, h - band};
+    }
+    case Pattern::sun_patch: return {0.5 * w * (1 - s), 0.5 * w * (1 + s), 0, h * s};
+    default: return {0, w, 0, h};
+  }
+}
+
+// A projection d in front of the glass moves its shadow by -d tan(gamma) along the pane and -d tan(profile) down.
+void moving_shadows(const ShadowPlan& plan, double w, double h, const ShadowSlope& slope, Visible& lit) {
+  if (!slope.sun_on_pane) return;
+  if (plan.overhang_depth_m > 0.0) {
+    lit.top = std::min(lit.top, h - std::max(0.0, plan.overhang_depth_m * slope.tan_profile - plan.overhang_height_m));
+  }
+  if (plan.reveal_depth_m > 0.0) {
+    const double sideways = -plan.reveal_depth_m * slope.tan_gamma;
+    lit.left = std::max(lit.left, sideways);        // the left jamb's shadow reaches to the right
+    lit.right = std::min(lit.right, w + sideways);  // the right jamb's to the left
+    lit.top = std::min(lit.top, h - plan.reveal_depth_m * std::max(0.0, slope.tan_profile));
+  }
+}
+
+}  // namespace
+
+LitArea lit_area(const ShadowPlan& plan, double width_m, double height_m, double bite_m, const ShadowSlope& slope) {
+  LitArea area;
+  if (!plan.any()) return area;
+  Visible lit = still_pattern(plan, width_m, height_m);
+  moving_shadows(plan, width_m, height_m, slope, lit);
+  area.everything = false;
+  area.diagonal = plan.pattern == ShadowPlan::Pattern::diagonal;
+  area.nothing = lit.right <= lit.left || lit.top <= lit.bottom;
+  // A border on the sightline is no border: the strip model already has the glass behind it out of the sun.
+  constexpr double touching_m = 1e-9;
+  area.left_m = lit.left <= touching_m ? 0.0 : lit.left + bite_m;
+  area.bottom_m = lit.bottom <= touching_m ? 0.0 : lit.bottom + bite_m;
+  area.right_m = lit.right >= width_m - touching_m ? width_m + 2 * bite_m : lit.right + bite_m;
+  area.top_m = lit.top >= height_m - touching_m ? height_m + 2 * bite_m : lit.top + bite_m;
+  const bool whole = area.left_m == 0.0 && area.bottom_m == 0.0 && area.right_m == width_m + 2 * bite_m &&
+                     area.top_m == height_m + 2 * bite_m;
+  area.everything = whole && !area.diagonal;
+  return area;
+}
+
+double smearing_length_m(double conductivity_w_mk, double thickness_m, double exchange_w_m2k) {
+  return std::sqrt(conductivity_w_mk * thickness_m / exchange_w_m2k);
+}
+
+}  // namespace sunstrain

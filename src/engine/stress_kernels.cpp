@@ -1,0 +1,92 @@
+#include "stress_kernels.hpp"
+
+#include <cstring>
+
+namespace sunstrain::stress_detail {
+
+namespace {
+
+// Four lanes; where a machine has only two they are done in two steps, with the same result.
+using Lanes = double __attribute__((vector_size(32)));
+
+// The short loops over lanes and fields vanish, so that the sums live in registers.
+#if defined(__clang__)
+#define SUNSTRAIN_UNROLL _Pragma("clang loop unroll(full)")
+#else
+#define SUNSTRAIN_UNROLL _Pragma("GCC unroll 8")
+#endif
+
+// Fully inlined so that every clone of a kernel has its own copy.
+#define SUNSTRAIN_INLINE inline __attribute__((always_inline))
+
+SUNSTRAIN_INLINE void load(Lanes& lanes, const double* from) { std::memcpy(&lanes, from, sizeof lanes); }
+SUNSTRAIN_INLINE void store(double* to, const Lanes& lanes) { std::memcpy(to, &lanes, sizeof lanes); }
+
+// out[4 * blocks of row .. ] += columns of matrix, `stride` apart, times factor; for `fields` fields at once.
+template <int blocks, int fields>
+SUNSTRAIN_INLINE void tile(const double* matrix, std::size_t stride, const double* factors, std::size_t columns,
+                           double* outs, std::size_t out_stride) {
+  Lanes sum[fields][blocks];
+  SUNSTRAIN_UNROLL
+  for (int f = 0; f < fields; ++f)
+    SUNSTRAIN_UNROLL
+    for (int k = 0; k < blocks; ++k) load(sum[f][k], outs + static_cast<std::size_t>(f) * out_stride + 4 * k);
+  for (std::size_t j = 0; j < columns; ++j) {
+    const double* column = matrix + stride * j;
+    Lanes entry[blocks];
+    SUNSTRAIN_UNROLL
+    for (int k = 0; k < blocks; ++k) load(entry[k], column + 4 * k);
+    SUNSTRAIN_UNROLL
+    for (int f = 0; f < fields; ++f) {
+      const double factor = factors[static_cast<std::size_t>(f) * columns + j];
+      SUNSTRAIN_UNROLL
+      for (int k = 0; k < blocks; ++k) sum[f][k] += entry[k] * factor;
+    }
+  }
+  SUNSTRAIN_UNROLL
+  for (int f = 0; f < fields; ++f)
+    SUNSTRAIN_UNROLL
+    for (int k = 0; k < blocks; ++k) store(outs + static_cast<std::size_t>(f) * out_stride + 4 * k, sum[f][k]);
+}
+
+SUNSTRAIN_INLINE void one_row(const double* matrix, std::size_t stride, const double* factor, std::size_t columns,
+                              double* out) {
+  double sum = *out;
+  for (std::size_t j = 0; j < columns; ++j) sum += matrix[stride * j] * factor[j];
+  *out = sum;
+}
+
+}  // namespace
+
+SUNSTRAIN_WIDE_CLONES
+void add_columns_8(const double* entries, const double* factor, std::size_t columns, double* out) {
+  tile<2, 1>(entries, 8, factor, columns, out, 0);
+}
+
+SUNSTRAIN_WIDE_CLONES
+void multiply_add(const double* matrix, const double* factor, std::size_t rows, std::size_t columns, double* out) {
+  std::size_t row = 0;
+  for (; row + 32 <= rows; row += 32) tile<8, 1>(matrix + row, rows, factor, columns, out + row, 0);
+  for (; row + 4 <= rows; row += 4) tile<1, 1>(matrix + row, rows, factor, columns, out + row, 0);
+  for (; row < rows; ++row) one_row(matrix + row, rows, factor, columns, out + row);
+}
+
+SUNSTRAIN_WIDE_CLONES
+void multiply_add_many(const double* matrix, const double* factors, std::size_t rows, std::size_t columns,
+                       std::size_t count, double* outs, std::size_t out_stride) {
+  std::size_t field = 0;
+  for (; field + 4 <= count; field += 4) {
+    const double* factor = factors + field * columns;
+    double* out = outs + field * out_stride;
+    std::size_t row = 0;
+    for (; row + 8 <= rows; row += 8) tile<2, 4>(matrix + row, rows, factor, columns, out + row, out_stride);
+    for (; row + 4 <= rows; row += 4) tile<1, 4>(matrix + row, rows, factor, columns, out + row, out_stride);
+    for (; row < rows; ++row)
+      for (std::size_t f = 0; f < 4; ++f)
+        one_row(matrix + row, rows, factor + f * columns, columns, out + f * out_stride + row);
+  }
+  for (; field < count; ++field)
+    multiply_add(matrix, factors + field * columns, rows, columns, outs + field * out_stride);
+}
+
+}  // namespace sunstrain::stress_detail

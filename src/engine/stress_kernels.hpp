@@ -1,0 +1,42 @@
+// The two inner loops of the stress stage. Each output is summed in one fixed order whatever the width of the
+// machine's vectors, so results are the same to the last bit on every processor. Internal to the stress stage.
+#pragma once
+
+#include <cstddef>
+#include <vector>
+
+// On x86 Linux one copy of a kernel is compiled for wide vectors and picked at load time; sanitizers' start-up
+// does not go with that.
+#if defined(__x86_64__) && defined(__linux__) && !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
+#define SUNSTRAIN_WIDE_CLONES __attribute__((target_clones("avx2", "default")))
+#else
+#define SUNSTRAIN_WIDE_CLONES
+#endif
+
+namespace sunstrain::stress_detail {
+
+// out[0..8) += sum over columns of entries[8 * column .. + 8] * factor[column]
+void add_columns_8(const double* entries, const double* factor, std::size_t columns, double* out);
+
+// out[0..rows) += sum over columns of matrix[rows * column ..] * factor[column]
+void multiply_add(const double* matrix, const double* factor, std::size_t rows, std::size_t columns, double* out);
+
+// The same for `count` fields: factors columns long each, outs out_stride apart.
+void multiply_add_many(const double* matrix, const double* factors, std::size_t rows, std::size_t columns,
+                       std::size_t count, double* outs, std::size_t out_stride);
+
+// A few thousand doubles without a heap allocation, more with one.
+class Scratch {
+ public:
+  explicit Scratch(std::size_t size) {
+    if (size > inline_size) heap_.resize(size);
+  }
+  double* data() { return heap_.empty() ? inline_ : heap_.data(); }
+
+ private:
+  static constexpr std::size_t inline_size = 2048;
+  double inline_[inline_size];
+  std::vector<double> heap_;
+};
+
+}  // namespace sunstrain::stress_detail

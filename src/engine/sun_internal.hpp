@@ -1,0 +1,25 @@
+// What the files of the sun stage share with each other and with its tests; not part of the library's face.
+#pragma once
+
+#include "sunstrain/sun.hpp"
+
+namespace sunstrain::sun_internal {
+
+struct SunInSky {
+  SunPosition position;
+  double hour_angle_rad;  // 0 at true solar noon, positive after it, -pi to pi
+};
+
+// sun_position() without its check of the arguments: the published worked examples of the years before
+// 2010 lie outside the range for which the algorithm's accuracy is stated, yet it is smooth there.
+SunInSky sun_in_sky(const UtcMoment& moment, double latitude_rad, double longitude_rad, double pressure_pa,
+                    double air_temperature_k, double delta_t_s);
+
+// Apparent solar time, 0 to 24 h, 12 when the sun crosses the meridian.
+double solar_hour(double hour_angle_rad);
+
+// Pressure of the standard atmosphere at an altitude, -1000 to 11000 m.
+// Throws std::invalid_argument outside that range.
+double standard_pressure_pa(double altitude_m);
+
+}  // namespace sunstrain::sun_internal

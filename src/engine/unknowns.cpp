@@ -1,0 +1,111 @@
+#include "unknowns.hpp"
+
+#include <algorithm>
+#include <optional>
+
+namespace sunstrain::internal {
+namespace {
+
+// A reading of a data sheet may be impossible; then it is no candidate.
+std::optional<double> ratio_if_possible(const Job& job, const Choice& choice, const Reference& reference, ChainCache& cache) {
+  try {
+    return bad_end_ratio(job, choice, reference, cache);
+  } catch (const BadInput&) {
+    return std::nullopt;
+  }
+}
+
+Job with_value(const Job& job, const std::string& key, const Value& value) {
+  Job changed = job;
+  changed.values[key] = value;
+  return changed;
+}
+
+bool possible(const Job& complete, Run run, const Reference& reference) {
+  try {
+    build_case(complete, run, reference);
+    return true;
+  } catch (const BadInput&) {
+    return false;
+  }
+}
+
+}  // namespace
+
+double bad_end_ratio(const Job& job, const Choice& choice, const Reference& reference, ChainCache& cache) {
+  const Case pane = build_case(resolve(job, Run::bad_end, choice, reference).job, Run::bad_end, reference);
+  const YearPeaks peaks = worst_of_year(pane, pane.after, reference, cache, false);
+  double worst = 0.0;
+  for (std::size_t lite = 0; lite < peaks.lites.size(); ++lite) {
+    worst = std::max(worst, peaks.lites[lite].stress_pa / allowable_stress(pane.strengths[lite], reference).go_pa);
+  }
+  return worst;
+}
+
+Choice worst_choice(const Job& job, const Reference& reference, ChainCache& cache) {
+  constexpr int sweeps = 4;
+  Choice choice;
+  std::optional<double> worst = ratio_if_possible(job, choice, reference, cache);
+  for (int sweep = 0; sweep < sweeps; ++sweep) {
+    bool climbed = false;
+    for (const OpenKey& open : resolve(job, Run::bad_end, choice, reference).open) {
+      const auto taken = choice.find(open.key);
+      const std::size_t now = taken == choice.end() ? 0 : taken->second;
+      for (std::size_t i = 0; i < open.candidates.size(); ++i) {
+        if (i == now) continue;
+        Choice other = choice;
+        other[open.key] = i;
+        const std::optional<double> ratio = ratio_if_possible(job, other, reference, cache);
+        if (!ratio || (worst && *ratio <= *worst)) continue;
+        worst = ratio;
+        choice = other;
+        climbed = true;
+      }
+    }
+    if (!climbed) break;
+  }
+  if (!worst) bad_end_ratio(job, choice, reference, cache);  // says what is wrong
+  return choice;
+}
+
+Job middle_job(const Job& job, const Reference& reference) {
+  const Resolved middle = resolve(job, Run::middle, {}, reference);
+  if (possible(middle.job, Run::middle, reference)) return middle.job;
+  for (const OpenKey& open : middle.open) {
+    if (open.key != "film.reference_glass") continue;
+    for (const Value& glass : open.candidates) {
+      const Job other = resolve(with_value(job, open.key, glass), Run::middle, {}, reference).job;
+      if (possible(other, Run::middle, reference)) return other;
+    }
+  }
+  return middle.job;  // building it says what is wrong
+}
+
+void weigh_unknowns(Assessment& a, const Choice& choice, const Reference& reference, ChainCache& cache) {
+  const Resolved bad = resolve(a.job, Run::bad_end, choice, reference);
+  for (const OpenKey& open : bad.open) {
+    UnknownTaken taken{open.key, bad.job.values.at(open.key), open.middle, open.why, false, a.stress_ratio, {}};
+    if (taken.taken_bad != open.middle) {
+      const auto ratio = ratio_if_possible(with_value(a.job, open.key, open.middle), choice, reference, cache);
+      taken.ratio_at_middle = ratio.value_or(a.stress_ratio);
+      taken.decided = a.figures == Verdict::caution && a.stress_ratio > 1.0 && taken.ratio_at_middle <= 1.0;
+    }
+    a.unknowns.push_back(std::move(taken));
+  }
+  std::stable_sort(a.unknowns.begin(), a.unknowns.end(), [](const UnknownTaken& x, const UnknownTaken& y) {
+    return x.ratio_at_middle < y.ratio_at_middle;
+  });
+  if (a.unknowns.empty() || a.unknowns.front().ratio_at_middle >= a.stress_ratio) return;
+  UnknownTaken& first = a.unknowns.front();
+  const auto open = std::find_if(bad.open.begin(), bad.open.end(), [&](const OpenKey& o) { return o.key == first.key; });
+  std::vector<Value> values = open->candidates;
+  if (std::find(values.begin(), values.end(), open->middle) == values.end()) values.push_back(open->middle);
+  for (const Value& value : values) {
+    const Job known = with_value(a.job, first.key, value);
+    if (!ratio_if_possible(known, choice, reference, cache)) continue;
+    const Assessment reading = assess_as_taken(known, choice, reference, cache);
+    first.readings.push_back({value, reading.verdict, reading.stress_ratio});
+  }
+}
+
+}  // namespace sunstrain::internal

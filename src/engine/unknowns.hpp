@@ -1,0 +1,25 @@
+// Internal: the worst plausible values together, and what each unknown did to the answer.
+#pragma once
+
+#include "sunstrain/assess.hpp"
+#include "sunstrain/resolve.hpp"
+
+namespace sunstrain::internal {
+
+// The candidates of the open keys with which the pane stands worst. Climbs key by key from the values that the
+// table expects to be worst, until no single change makes it worse.
+Choice worst_choice(const Job& job, const Reference& reference, ChainCache& cache);
+
+// The job of the middle run. Where the most likely glass of a film sheet is impossible, the first possible one.
+Job middle_job(const Job& job, const Reference& reference);
+
+// Bad-end ratio with film of a job: worst lite over its go line. Throws BadInput where the job cannot be.
+double bad_end_ratio(const Job& job, const Choice& choice, const Reference& reference, ChainCache& cache);
+
+// Everything but the look at the unknowns, for given choices.
+Assessment assess_as_taken(const Job& job, const Choice& choice, const Reference& reference, ChainCache& cache);
+
+// Fills assessment.unknowns, the one that decided most first, with what each reading of that one would give.
+void weigh_unknowns(Assessment& assessment, const Choice& choice, const Reference& reference, ChainCache& cache);
+
+}  // namespace sunstrain::internal

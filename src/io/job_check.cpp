@@ -1,0 +1,109 @@
+#include "job_check.hpp"
+
+#include <algorithm>
+
+#include <fmt/format.h>
+
+#include "job_words.hpp"
+#include "sunstrain/io/job_read.hpp"
+#include "sunstrain/io/quantity.hpp"
+#include "sunstrain/job_keys.hpp"
+
+namespace sunstrain {
+
+namespace {
+
+using Kind = Condition::Kind;
+
+// ---- a condition in words ---------------------------------------------------------------------------
+
+std::string limit_in_words(const Condition& condition, const Reference& reference) {
+  const JobKey* row = find_job_key(reference.job_keys, condition.fact);
+  return row == nullptr ? fmt::format("{:.4g}", condition.limit) : format_in_unit(row->kind, condition.limit, row->unit);
+}
+
+std::string in_words(const Condition& condition, const Reference& reference) {
+  const auto parts = [&](const char* between) {
+    std::vector<std::string> words;
+    for (const Condition& part : condition.parts) words.push_back(in_words(part, reference));
+    return joined(words, between);
+  };
+  switch (condition.kind) {
+    case Kind::always: return "nothing";
+    case Kind::is: return condition.fact + " = " + joined(condition.words, " or ");
+    case Kind::is_not: return condition.fact + " other than " + joined(condition.words, " and ");
+    case Kind::at_least: return condition.fact + " at least " + limit_in_words(condition, reference);
+    case Kind::above: return condition.fact + " above " + limit_in_words(condition, reference);
+    case Kind::at_most: return condition.fact + " at most " + limit_in_words(condition, reference);
+    case Kind::below: return condition.fact + " below " + limit_in_words(condition, reference);
+    case Kind::known: return condition.fact + " beside it";
+    case Kind::not_known: return condition.fact + " left out";
+    case Kind::all: return parts(" and ");
+    case Kind::any: return parts(" or ");
+    case Kind::none: return "none of: " + parts(", ");
+  }
+  return "";
+}
+
+// ---- the checks ---------------------------------------------------------------------------------------
+
+std::string typed(const Value& value, const JobKey& row) {
+  const std::string* word = std::get_if<std::string>(&value);
+  return word != nullptr ? quoted(*word) : quoted(format_in_unit(row.kind, std::get<double>(value), row.unit));
+}
+
+void require_keys(const Job& job, const Reference& reference) {
+  for (const JobKey& row : reference.job_keys) {
+    if (!row.required || job.values.contains(row.name)) continue;
+    throw BadInput(fmt::format("{}: {}: is missing and cannot be left unknown. {} Example: {}", job.source, row.name,
+                               row.sentence, quoted(row.example)));
+  }
+}
+
+void check_lite_count(const Job& job, const std::string& key, const std::string& value) {
+  const std::optional<std::string> panes = word_of(job, "glass.panes");
+  const int count = panes ? std::stoi(*panes) : 0, number = instance_number(key);
+  const bool lite = key.compare(0, 5, "lite.") == 0;
+  if (!panes || number <= (lite ? count : count - 1) || (!lite && key.compare(0, 7, "cavity.") != 0)) return;
+  throw BadInput(fmt::format("{}: {} = {}: there is no such {} with glass.panes = {}", job.source, key, value,
+                             lite ? "lite" : "cavity", count));
+}
+
+void check_applies(const Job& job, const Reference& reference) {
+  for (const auto& [key, value] : job.values) {
+    const JobKey* row = find_job_key(reference.job_keys, key);
+    if (row == nullptr) throw BadInput(fmt::format("{}: {}{}", job.source, shown(key), no_such_key(key, reference.job_keys)));
+    check_lite_count(job, key, typed(value, *row));
+    if (key_applies(*row, key, job.values) != Truth::no) continue;
+    throw BadInput(fmt::format("{}: {} = {}: has no meaning here; it needs {}", job.source, key, typed(value, *row),
+                               in_words(for_key(row->applies, key), reference)));
+  }
+}
+
+// A film goes on a surface that there is.
+void check_film_surface(const Job& job) {
+  const std::optional<std::string> surface = word_of(job, "film.surface"), panes = word_of(job, "glass.panes");
+  if (!surface || !panes) return;
+  const int last = 2 * std::stoi(*panes);
+  if (std::stoi(*surface) <= last) return;
+  throw BadInput(fmt::format("{}: film.surface = \"{}\": with glass.panes = {} the surfaces are 1 to {}, counted from outdoors",
+                             job.source, *surface, *panes, last));
+}
+
+void check_coordinates(const Job& job) {
+  if (number_of(job, "site.latitude") && !number_of(job, "site.longitude")) {
+    throw BadInput(fmt::format("{}: site.longitude: is missing beside site.latitude; write degrees, east positive", job.source));
+  }
+}
+
+}  // namespace
+
+void check_job(const Job& job, const Reference& reference) {
+  require_keys(job, reference);
+  check_film(job, reference);
+  check_applies(job, reference);
+  check_film_surface(job);
+  check_coordinates(job);
+}
+
+}  // namespace sunstrain

@@ -1,0 +1,110 @@
+#include <algorithm>
+#include <array>
+#include <vector>
+
+#include <fmt/format.h>
+
+#include "job_words.hpp"
+#include "sunstrain/io/job_read.hpp"
+#include "sunstrain/io/quantity.hpp"
+
+namespace sunstrain {
+
+namespace {
+
+using Kind = JobKey::Kind;
+
+constexpr std::size_t width = 78;
+// The film needs one of several sets of figures; the template fills in the shortest.
+constexpr std::string_view example_of_film = "film.solar_absorptance";
+
+// The table that a key stands in: "lite.*.tint" -> "lite.1".
+std::string table_of(std::string_view name) {
+  std::string table(name.substr(0, name.rfind('.')));
+  if (const std::size_t star = table.find('*'); star != std::string::npos) table.replace(star, 1, "1");
+  return table;
+}
+
+std::string comment(std::string_view text) {
+  std::string out, line = "#";
+  while (!text.empty()) {
+    const std::size_t end = std::min(text.find(' '), text.size());
+    if (line.size() + 1 + end > width) {
+      out += line + "\n";
+      line = "#";
+    }
+    line += " " + std::string(text.substr(0, end));
+    text.remove_prefix(std::min(end + 1, text.size()));
+  }
+  return out + line + "\n";
+}
+
+// A plain number needs no quotes; everything else is text to TOML.
+std::string example_value(const JobKey& row) {
+  const bool number = row.kind == Kind::fraction || row.kind == Kind::angle || row.kind == Kind::number;
+  const bool plain = !row.example.empty() && row.example.find_first_not_of("-.0123456789") == std::string::npos;
+  if (number && plain) return row.example;
+  const bool literal = row.example.find('"') != std::string::npos;
+  return literal ? "'" + row.example + "'" : "\"" + row.example + "\"";
+}
+
+std::string allowed(const JobKey& row) {
+  if (row.kind == Kind::choice) return " One of: " + joined(row.choices) + ".";
+  if (row.kind == Kind::text || row.kind == Kind::date) return "";
+  return fmt::format(" {} to {}.", format_in_unit(row.kind, row.minimum, row.unit),
+                     format_in_unit(row.kind, row.maximum, row.unit));
+}
+
+std::string left_out(const JobKey& row) {
+  if (row.required) return " Required.";
+  if (row.taken.empty()) return "";
+  if (row.taken.size() > 1) return " Left out: taken at its worst for what else is known.";
+  std::vector<std::string> words;
+  for (const Value& value : row.taken.front().bad) words.push_back(format_value(row, value, Units::metric));
+  return fmt::format(" Left out: {}{}.", joined(words), words.size() > 1 ? ", the worst kept" : "");
+}
+
+std::string entry(const JobKey& row) {
+  std::string out = "\n" + comment(row.sentence + allowed(row) + left_out(row));
+  if (!row.refused.empty()) out += comment("By itself not enough: " + row.refused + ".");
+  if (!row.question.empty()) out += comment("How to find out: " + row.question);
+  const bool filled = row.required || row.name == example_of_film;
+  return out + fmt::format("{}{} = {}\n", filled ? "" : "#", row.name.substr(row.name.rfind('.') + 1), example_value(row));
+}
+
+std::string table_text(const std::string& table, const Reference& reference) {
+  std::string out = fmt::format("\n[{}]\n", table);
+  const bool next_lite = table.compare(0, 5, "lite.") == 0 && table != "lite.1";
+  if (next_lite) out += comment("A unit of several lites: this one has the keys of [lite.1], and");
+  for (const JobKey& row : reference.job_keys) {
+    if (table_of(row.name) == table) out += entry(row);
+  }
+  return out;
+}
+
+std::string film_sets() {
+  return comment("The film, as its sheet has it, one of: solar_absorptance; solar_transmittance and solar_reflectance; "
+                 "these three; shgc and solar_transmittance. Solar figures, never the visible ones.");
+}
+
+}  // namespace
+
+std::string job_template(const Reference& reference) {
+  std::string out =
+      comment("A pane and its film. Take the # off every line that you know and write what you see; \"unknown\" is the "
+              "same as left out. Lengths need their unit: 37 1/4 in, 3 ft 1 in, 946 mm. Shares are 0.45 or \"45 %\". "
+              "Surfaces, lites and cavities are counted from outdoors.");
+  std::vector<std::string> tables;
+  for (const JobKey& row : reference.job_keys) {
+    const std::string table = table_of(row.name);
+    if (std::find(tables.begin(), tables.end(), table) == tables.end()) tables.push_back(table);
+  }
+  for (const std::string& table : tables) {
+    std::string text = table_text(table, reference);
+    if (table == "film") text.insert(text.find("]\n") + 2, film_sets());
+    out += text;
+  }
+  return out;
+}
+
+}  // namespace sunstrain

@@ -1,0 +1,32 @@
+// Words of messages about a job: what was typed, shown on one line, and what was probably meant.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "sunstrain/reference.hpp"
+
+namespace sunstrain {
+
+// What was typed on one printable line: control characters as "?", cut off after 60 bytes.
+std::string shown(std::string_view text);
+
+// The same between quotes.
+std::string quoted(std::string_view text);
+
+std::string lower_case(std::string_view text);
+std::string_view trimmed(std::string_view text);
+
+// Changes of one letter, a swap of neighbors counted once, that turn `a` into `b`. Long texts are cut to 64.
+std::size_t edit_distance(std::string_view a, std::string_view b);
+
+// The word of `words` closest to `typed`; empty when none is close.
+std::string nearest_word(std::string_view typed, const std::vector<std::string>& words);
+
+// ": no such key; the nearest is pane.width", for the text behind an unknown key's name.
+std::string no_such_key(std::string_view key, const std::vector<JobKey>& keys);
+
+std::string joined(const std::vector<std::string>& words, std::string_view between = ", ");
+
+}  // namespace sunstrain

@@ -1,0 +1,147 @@
+// job_keys.toml and rules.toml: the tables that hold conditions.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "condition_load.hpp"
+#include "reference_tables.hpp"
+#include "sunstrain/io/reference_load.hpp"
+
+namespace sunstrain {
+
+namespace {
+
+template <class T, std::size_t count>
+T named(const std::array<std::pair<const char*, T>, count>& list, DataRow& row, const char* key) {
+  const std::string word = row.text(key);
+  std::string known;
+  for (const auto& [name, value] : list) {
+    if (word == name) return value;
+    known += (known.empty() ? "" : ", ") + std::string(name);
+  }
+  row.refuse(key, "allowed: " + known);
+}
+
+constexpr std::array<std::pair<const char*, JobKey::Kind>, 11> kinds{{
+    {"text", JobKey::Kind::text},
+    {"choice", JobKey::Kind::choice},
+    {"length", JobKey::Kind::length},
+    {"thickness", JobKey::Kind::thickness},
+    {"temperature", JobKey::Kind::temperature},
+    {"difference", JobKey::Kind::difference},
+    {"fraction", JobKey::Kind::fraction},
+    {"angle", JobKey::Kind::angle},
+    {"number", JobKey::Kind::number},
+    {"years", JobKey::Kind::years},
+    {"date", JobKey::Kind::date},
+}};
+
+constexpr std::array<std::pair<const char*, Severity>, 3> severities{
+    {{"note", Severity::note}, {"ask", Severity::ask}, {"refer", Severity::refer}}};
+
+constexpr std::array<const char*, 6> mechanisms{"weaker edge",  "colder edge",         "hotter middle",
+                                                "not modelled", "history and consent", "on the day"};
+
+// The two ends of a key's range: load_value() with a range that lets everything through.
+double range_end(DataRow& row, const char* name, const JobKey& key) {
+  JobKey free = key;
+  free.minimum = -1e12;
+  free.maximum = 1e12;
+  return std::get<double>(load_value(row.node(name), free, row.where() + ": " + name));
+}
+
+// Everything but `applies` and `taken`, which look at other keys.
+JobKey key_of(DataRow& row) {
+  JobKey key;
+  key.name = row.text("name");
+  key.kind = named(kinds, row, "kind");
+  key.required = row.flag_or("required", false);
+  key.about_glass = row.flag_or("about_glass", true);
+  key.unit = row.text_or("unit", "");
+  key.sentence = row.text("sentence");
+  key.question = row.text_or("question", "");
+  key.example = row.text_or("example", "");
+  key.refused = row.text_or("refused", "");
+  const bool takes_words = key.kind == JobKey::Kind::choice || (key.kind == JobKey::Kind::angle && row.has("choices"));
+  if (takes_words) key.choices = row.words("choices");
+  if (holds_number(key.kind)) {
+    key.minimum = range_end(row, "minimum", key);
+    key.maximum = range_end(row, "maximum", key);
+    if (key.minimum >= key.maximum) row.refuse("minimum", "must be below maximum");
+  }
+  return key;
+}
+
+Condition optional_condition(DataRow& row, const char* name, const std::vector<JobKey>& keys) {
+  const DataNode* node = row.optional_node(name);
+  return node == nullptr ? Condition{} : load_condition(*node, keys, row.where() + ", " + name);
+}
+
+Taking taking_of(DataRow row, const JobKey& key, const std::vector<JobKey>& keys) {
+  Taking taking;
+  taking.when = optional_condition(row, "when", keys);
+  const DataNode& bad = row.node("bad");
+  if (bad.kind != DataNode::Kind::list || bad.items.empty()) row.refuse("bad", "a list of values is needed");
+  for (const DataNode& item : bad.items) taking.bad.push_back(load_value(item, key, row.where() + ": bad"));
+  taking.middle = load_value(row.node("middle"), key, row.where() + ": middle");
+  taking.why = row.text("why");
+  row.finish();
+  return taking;
+}
+
+std::vector<Taking> takings_of(DataRow& row, const JobKey& key, const std::vector<JobKey>& keys) {
+  std::vector<Taking> out;
+  const DataNode* list = row.optional_node("taken");
+  if (list == nullptr) return out;
+  if (list->kind != DataNode::Kind::list) row.refuse("taken", "rows [[key.taken]] are needed");
+  for (std::size_t i = 0; i < list->items.size(); ++i) {
+    out.push_back(taking_of({list->items[i], fmt::format("{}, taken {}", row.where(), i + 1)}, key, keys));
+  }
+  return out;
+}
+
+Rule rule_of(DataRow& row, const std::vector<JobKey>& keys, bool users_own) {
+  Rule rule;
+  rule.id = row.text("id");
+  rule.mechanism = row.text("mechanism");
+  if (std::find(mechanisms.begin(), mechanisms.end(), rule.mechanism) == mechanisms.end()) {
+    row.refuse("mechanism",
+               "allowed: weaker edge, colder edge, hotter middle, not modelled, history and consent, on the day");
+  }
+  rule.severity = named(severities, row, "severity");
+  rule.when = load_condition(row.node("when"), keys, row.where() + ", when");
+  rule.text = row.text("text");
+  rule.training = row.text_or("training", "");
+  rule.source = row.source();
+  rule.users_own = users_own;
+  row.finish();
+  return rule;
+}
+
+}  // namespace
+
+void load_job_keys(const std::string& file, std::string_view text, Reference& reference) {
+  const DataNode document = parse_toml_tree(file, text);
+  require_tables(document, file, {"key"});
+  std::vector<DataRow> rows = rows_of(document, file, "key");
+  std::vector<JobKey>& keys = reference.job_keys;
+  for (DataRow& row : rows) keys.push_back(key_of(row));
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    keys[i].applies = optional_condition(rows[i], "applies", keys);
+    keys[i].taken = takings_of(rows[i], keys[i], keys);
+    rows[i].finish();
+  }
+}
+
+std::vector<Rule> load_rules(const std::string& file, std::string_view text, const std::vector<JobKey>& job_keys,
+                             bool users_own) {
+  const DataNode document = parse_toml_tree(file, text);
+  require_tables(document, file, {"rule"});
+  std::vector<Rule> rules;
+  for (DataRow& row : rows_of(document, file, "rule")) rules.push_back(rule_of(row, job_keys, users_own));
+  return rules;
+}
+
+}  // namespace sunstrain
