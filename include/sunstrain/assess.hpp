@@ -44,6 +44,14 @@ struct UnknownTaken {
   std::vector<Reading> readings; // for the one that decided most: every plausible value
 };
 
+// One thing that can be done on the installed pane (or about the film), worked on the engine.
+struct Help {
+  enum class Kind { lighter_film, no_heat_on_glass, vented_shade };
+  Kind kind;
+  double solar_absorptance;  // lighter_film: the highest that stays go, on the sheet's glass
+  double stress_ratio;       // with it
+};
+
 struct Assessment {
   Verdict verdict = Verdict::go, figures = Verdict::go, guidance = Verdict::go;
   double stress_ratio = 0.0;         // bad end, governing lite, over the go line
@@ -55,6 +63,7 @@ struct Assessment {
   bool film_adds_little = false;        // less than 0.5 MPa and 5 % (reference constants)
   std::vector<Rule> rules;              // fired, worst first
   std::vector<UnknownTaken> unknowns;   // the one that decided most first
+  std::vector<Help> helps;              // empty when the figures are go
   Job job;                              // as given, SI
   Job bad_end, middle;                  // completed as the two runs took it
   Facts facts;                          // what the rules saw

@@ -22,11 +22,15 @@ struct ProductTerm {
   std::function<double(double)> x_profile, y_profile;
 };
 
-// Where a field changes fast: positions (m) that quadrature must not step over (shadow edges, the
-// sightline), with the length scale w of the change there, as in exp(-|x|/w), tanh(x/w), erf(x/w), or half
-// the width of a straight ramp. Sets quadrature and mode count. Both ends of each direction are always
-// features, with the sharpest width given (0.02 m if none is).
-struct Feature { double position_m, width_m; };
+// Where a field changes fast: positions that quadrature must not step over (shadow edges, the sightline), with
+// the length scale w of the change there, as in exp(-|x|/w), tanh(x/w), erf(x/w), or a third of the length of a
+// straight ramp (then name both its ends). reach_m: the change may lie anywhere within position +- reach (a moving
+// or a slanting shadow). Sets quadrature and mode count. Both ends of each direction are always features, with the
+// sharpest width given (0.02 m if none is).
+struct Feature {
+  double position_m, width_m;
+  double reach_m = 0.0;
+};
 
 struct FieldFeatures { std::vector<Feature> along_x, along_y; };
 
@@ -50,14 +54,14 @@ struct PaneElasticity { double young_pa, expansion_per_k; };
 
 // How finely to resolve; the defaults are the stated criterion, other values serve convergence studies.
 struct StressResolution {
-  double half_waves_per_width = 1.0;  // modes: sharpest feature width / half-wave of the last mode
-  double panel_per_width = 2.0;       // quadrature panels: length at a feature / its width
-  bool tail = true;                   // add what lies beyond the last mode, from the trace along the edge
+  double half_waves_per_width = 1.25;  // modes: sharpest feature width / half-wave of the last mode
+  double panel_per_width = 4.0;        // quadrature panels: length at a feature / its width
 };
 
 // The solver for one pane shape: everything that does not depend on the temperature is done once. Const
 // and free of shared state after construction, so any number of threads may use one solver.
-// width_m, height_m 0.05 to 12, feature widths 0.001 and up, points_per_side even, 8 to 4096.
+// width_m, height_m 0.05 to 12, feature widths 0.001 and up (and not under the longer side / 1900), points_per_side
+// even, 8 to 4096.
 // Throws std::invalid_argument out of range.
 class EdgeStressSolver {
  public:
@@ -67,7 +71,7 @@ class EdgeStressSolver {
   EdgeStressSolver(EdgeStressSolver&&) noexcept;
   EdgeStressSolver& operator=(EdgeStressSolver&&) noexcept;
 
-  // Where profiles are sampled along x: quadrature points, edge points, both ends, and a point just inside each end.
+  // Where profiles are sampled along x: quadrature points, edge points, both ends.
   std::span<const double> x_sample_points() const;
   std::span<const double> y_sample_points() const;
   // Points along the edges at which the stress is reported: the same for bottom and top (x), left and right (y).

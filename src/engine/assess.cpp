@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "helps.hpp"
 #include "unknowns.hpp"
 
 namespace sunstrain {
@@ -173,6 +174,7 @@ Assessment assess(const Job& job, const Reference& reference) {
   const Choice choice = internal::worst_choice(job, reference, cache);
   Assessment assessment = internal::assess_as_taken(job, choice, reference, cache);
   internal::weigh_unknowns(assessment, choice, reference, cache);
+  if (assessment.figures != Verdict::go) assessment.helps = internal::helps_for(assessment, choice, reference, cache);
   return assessment;
 }
 

@@ -12,6 +12,7 @@ struct ChainCache::Store {
   std::map<std::vector<double>, std::shared_ptr<const EdgeStressSolver>> solvers;
   std::map<std::vector<double>, std::shared_ptr<const StressMap>> maps;
   std::map<std::vector<double>, std::vector<DesignDay>> years;
+  std::map<Facts, double> bad_end_ratios;  // of completed jobs: the climb over unknowns meets many of them again
 };
 
 }  // namespace sunstrain

@@ -10,11 +10,12 @@ StripSolver::StripSolver(const Line& line, StripMesh mesh)
       mesh_(std::move(mesh)),
       lites_(line.glazing.lites.size()),
       rows_(lites_ * mesh_.cells()),
-      band_(lites_),
+      band_(lites_ <= 4 ? lites_ : most_lites),
       matrix_(rows_ * (band_ + 1)),
       sources_(rows_),
       to_outer_(rows_),
-      to_inner_(rows_) {}
+      to_inner_(rows_),
+      response_(rows_) {}
 
 // Half the thickness between mean and face on open glass: exact for the heat that goes straight through.
 static double half_resistance_m2k_w(const Line& line, std::size_t lite) {
@@ -98,7 +99,7 @@ void StripSolver::assemble(const StepLoads& loads, const CenterBalance& center, 
       const std::size_t next = row(lite, cell + 1);
       matrix_[i * (band_ + 1)] += g;
       matrix_[next * (band_ + 1)] += g;
-      matrix_[next * (band_ + 1) + band_] -= g;
+      matrix_[next * (band_ + 1) + lites_] -= g;
     }
   }
   add_surface(0, center.outdoor, loads.absorbed.front().outer_face_w_m2, false);
@@ -113,34 +114,41 @@ void StripSolver::assemble(const StepLoads& loads, const CenterBalance& center, 
   add_contacts();
 }
 
-// L D L^T of the banded symmetric matrix, in place: every row is diagonally dominant, so no pivoting.
-void StripSolver::factorize() {
-  const std::size_t stride = band_ + 1;
+// L D L^T of the banded symmetric matrix, in place, and the three right-hand sides with it. Every row is diagonally
+// dominant, so no pivoting. The band is a constant so that the inner loops unroll.
+template <std::size_t band>
+void StripSolver::factorize_and_substitute() {
+  constexpr std::size_t stride = band + 1;
+  double* m = matrix_.data();
+  Response* x = response_.data();
   for (std::size_t i = 0; i < rows_; ++i) {
-    double* ri = &matrix_[i * stride];
-    const std::size_t left = std::min(i, band_);
+    double* ri = m + i * stride;
+    Response value{sources_[i], to_outer_[i], to_inner_[i]};
+    const std::size_t left = std::min(i, band);
     for (std::size_t d = left; d >= 1; --d) {
-      const std::size_t j = i - d;
-      const double* rj = &matrix_[j * stride];
-      double value = ri[d];
-      for (std::size_t e = d + 1; e <= left && e - d <= band_; ++e) {
-        const std::size_t m = i - e;
-        value -= ri[e] * rj[e - d] * matrix_[m * stride];
-      }
-      ri[d] = value / rj[0];
+      double l = ri[d];
+      for (std::size_t e = d + 1; e <= left; ++e) l -= ri[e] * m[(i - d) * stride + (e - d)];
+      ri[d] = l;  // L times D of its column, until the row is done
     }
-    for (std::size_t d = 1; d <= left; ++d) ri[0] -= ri[d] * ri[d] * matrix_[(i - d) * stride];
-  }
-}
-
-void StripSolver::substitute(std::vector<double>& right) const {
-  const std::size_t stride = band_ + 1;
-  for (std::size_t i = 0; i < rows_; ++i) {
-    for (std::size_t d = 1; d <= std::min(i, band_); ++d) right[i] -= matrix_[i * stride + d] * right[i - d];
+    for (std::size_t d = 1; d <= left; ++d) {
+      const double scaled = ri[d] * m[(i - d) * stride];  // the diagonal is kept as its reciprocal
+      ri[0] -= ri[d] * scaled;
+      ri[d] = scaled;
+      const Response& other = x[i - d];
+      value = {value.base - scaled * other.base, value.outer - scaled * other.outer, value.inner - scaled * other.inner};
+    }
+    ri[0] = 1.0 / ri[0];
+    x[i] = value;
   }
   for (std::size_t i = rows_; i-- > 0;) {
-    right[i] /= matrix_[i * stride];
-    for (std::size_t d = 1; d <= band_ && i + d < rows_; ++d) right[i] -= matrix_[(i + d) * stride + d] * right[i + d];
+    const double diagonal = m[i * stride];
+    Response value{x[i].base * diagonal, x[i].outer * diagonal, x[i].inner * diagonal};
+    for (std::size_t d = 1; d <= band && i + d < rows_; ++d) {
+      const double l = m[(i + d) * stride + d];
+      const Response& other = x[i + d];
+      value = {value.base - l * other.base, value.outer - l * other.outer, value.inner - l * other.inner};
+    }
+    x[i] = value;
   }
 }
 
@@ -156,12 +164,13 @@ void StripSolver::solve_frame(const StepLoads& loads, const CenterBalance& cente
                     {0, -g3, g3 + g2, -g2, 0},
                     {0, 0, -g2, g2 + hi, hi * center.room.temperature_k}};
   for (std::size_t i = 0; i < rows_; ++i) {
-    a[1][1] += to_outer_[i] * (1.0 - outer_response_[i]);
-    a[1][2] -= to_outer_[i] * inner_response_[i];
-    a[1][4] += to_outer_[i] * base_[i];
-    a[2][2] += to_inner_[i] * (1.0 - inner_response_[i]);
-    a[2][1] -= to_inner_[i] * outer_response_[i];
-    a[2][4] += to_inner_[i] * base_[i];
+    const Response& glass = response_[i];
+    a[1][1] += to_outer_[i] * (1.0 - glass.outer);
+    a[1][2] -= to_outer_[i] * glass.inner;
+    a[1][4] += to_outer_[i] * glass.base;
+    a[2][2] += to_inner_[i] * (1.0 - glass.inner);
+    a[2][1] -= to_inner_[i] * glass.outer;
+    a[2][4] += to_inner_[i] * glass.base;
   }
   for (std::size_t k = 0; k < 4; ++k) {
     a[k][k] += f.capacity_j_mk[k] * storage.weight_per_s;
@@ -183,21 +192,20 @@ void StripSolver::solve_frame(const StepLoads& loads, const CenterBalance& cente
 StripAudit StripSolver::solve(const StepLoads& loads, const CenterBalance& center, const StripStorage& storage,
                               StripState& state) {
   assemble(loads, center, storage);
-  base_ = sources_;
-  outer_response_ = to_outer_;
-  inner_response_ = to_inner_;
-  factorize();
-  substitute(base_);
-  substitute(outer_response_);
-  substitute(inner_response_);
+  switch (band_) {
+    case 1: factorize_and_substitute<1>(); break;
+    case 2: factorize_and_substitute<2>(); break;
+    case 3: factorize_and_substitute<3>(); break;
+    case 4: factorize_and_substitute<4>(); break;
+    default: factorize_and_substitute<most_lites>();
+  }
   solve_frame(loads, center, storage, state);
   const std::size_t cells = mesh_.cells();
   state.cell_k.resize(rows_);
   for (std::size_t lite = 0; lite < lites_; ++lite) {
     for (std::size_t cell = 0; cell < cells; ++cell) {
-      const std::size_t i = row(lite, cell);
-      state.cell_k[lite * cells + cell] =
-          base_[i] + outer_response_[i] * state.frame_k[1] + inner_response_[i] * state.frame_k[2];
+      const Response& glass = response_[row(lite, cell)];
+      state.cell_k[lite * cells + cell] = glass.base + glass.outer * state.frame_k[1] + glass.inner * state.frame_k[2];
     }
   }
   return audit(loads, center, storage, state);

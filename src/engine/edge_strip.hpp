@@ -26,6 +26,8 @@ struct StripMesh {
 
 StripMesh strip_mesh(const Line& line);
 
+inline constexpr std::size_t most_lites = 8;  // the solver's widest band
+
 struct StripState {
   std::vector<double> cell_k;     // [lite * cells + cell]
   std::array<double, 4> frame_k;
@@ -52,8 +54,8 @@ class StripSolver {
   void add_surface(std::size_t lite, const Exchange& exchange, double source_w_m2, bool room_side);
   void add_cavity(std::size_t k, double gas_w_m2k, double source_a, double source_b);
   void add_contacts();
-  void factorize();
-  void substitute(std::vector<double>& right) const;
+  template <std::size_t band>
+  void factorize_and_substitute();
   void solve_frame(const StepLoads& loads, const CenterBalance& center, const StripStorage& storage, StripState& state);
   StripAudit audit(const StepLoads& loads, const CenterBalance& center, const StripStorage& storage,
                    const StripState& state) const;
@@ -62,9 +64,11 @@ class StripSolver {
   const Line* line_;
   StripMesh mesh_;
   std::size_t lites_, rows_, band_;
-  std::vector<double> matrix_;                      // lower band, [row * (band + 1) + offset to the left]
+  std::vector<double> matrix_;  // lower band, [row * (band + 1) + offset to the left]
   std::vector<double> sources_, to_outer_, to_inner_;  // right-hand side, and coupling to the two frame nodes
-  std::vector<double> base_, outer_response_, inner_response_;
+  // The glass as a linear answer: to its sources, and to each of the two inner frame nodes at 1 K. Worked side by side.
+  struct Response { double base, outer, inner; };
+  std::vector<Response> response_;
 };
 
 }  // namespace sunstrain::internal

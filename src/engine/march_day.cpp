@@ -19,7 +19,7 @@ struct Carried {
 
 void check_shapes(const Line& line, std::span<const StepLoads> loads, double step_s) {
   const std::size_t n = line.glazing.lites.size();
-  if (n < 1 || n > 8 || line.glazing.cavities.size() + 1 != n) {
+  if (n < 1 || n > internal::most_lites || line.glazing.cavities.size() + 1 != n) {
     throw std::invalid_argument("a glazing needs one to eight lites and one cavity fewer");
   }
   if (loads.empty() || !(step_s > 0.0)) throw std::invalid_argument("a day needs steps of a positive length");
@@ -107,7 +107,12 @@ LineDay march_day(const Line& line, std::span<const StepLoads> loads, double ste
       one.center_k = center.mean_k;
       const internal::StripAudit audit =
           solver.solve(loads[i], center, {formula.weight_per_s, &cell_history, &frame_history}, one.strip);
-      day.steps[i] = {center, one.strip.cell_k, one.strip.frame_k, audit.residual_w_m, audit.exchanged_w_m};
+      LineStep& kept = day.steps[i];  // member by member: a later pass reuses the storage of the one before
+      kept.center = center;
+      kept.cell_k = one.strip.cell_k;
+      kept.frame_k = one.strip.frame_k;
+      kept.residual_w_m = audit.residual_w_m;
+      kept.exchanged_w_m = audit.exchanged_w_m;
     }
     if (largest_difference_k(midnight, one.strip) < closed_k) break;
   }

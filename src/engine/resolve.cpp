@@ -1,6 +1,6 @@
 #include "sunstrain/resolve.hpp"
 
-#include <stdexcept>
+#include <algorithm>
 
 #include "sunstrain/job_keys.hpp"
 
@@ -42,11 +42,14 @@ Resolved resolve(const Job& job, Run run, const Choice& choice, const Reference&
       if (values.contains(key) || !starred_row_applies(row, key, values, reference)) continue;
       const Taking* taking = taking_for(row, key, values);
       if (taking == nullptr) continue;
+      std::vector<Value> candidates = taking->bad;  // the most likely value is plausible too
+      if (std::find(candidates.begin(), candidates.end(), taking->middle) == candidates.end()) {
+        candidates.push_back(taking->middle);
+      }
       const auto chosen = choice.find(key);
       const std::size_t candidate = chosen == choice.end() ? 0 : chosen->second;
-      const Value& bad = taking->bad.at(std::min(candidate, taking->bad.size() - 1));
-      values[key] = run == Run::bad_end ? bad : taking->middle;
-      resolved.open.push_back({key, taking->bad, taking->middle, taking->why});
+      values[key] = run == Run::bad_end ? candidates.at(std::min(candidate, candidates.size() - 1)) : taking->middle;
+      resolved.open.push_back({key, std::move(candidates), taking->middle, taking->why});
     }
   }
   return resolved;

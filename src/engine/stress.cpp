@@ -28,12 +28,13 @@ double finest_width(const FieldFeatures& features) {
     for (const Feature& f : *list) {
       require(f.width_m >= 0.001 && f.width_m <= 100.0, "feature width_m", f.width_m, "0.001 to 100");
       require(std::isfinite(f.position_m), "feature position_m", f.position_m, "finite");
+      require(f.reach_m >= 0.0 && f.reach_m <= 100.0, "feature reach_m", f.reach_m, "0 to 100");
       finest = finest == 0.0 ? f.width_m : std::min(finest, f.width_m);
     }
   return finest == 0.0 ? 0.02 : finest;
 }
 
-// Half a wave of the last mode is no longer than the sharpest change.
+// Half a wave of the last mode is shorter than the sharpest change.
 int mode_count(double length_m, double shorter_m, double half_wave_m) {
   return static_cast<int>(std::ceil(length_m / std::min(half_wave_m, shorter_m / fewest_modes)));
 }
@@ -50,11 +51,11 @@ void require_size(std::size_t have, std::size_t want, const char* what) {
                                 std::to_string(want));
 }
 
-void transform_all(const Direction& direction, std::span<const double> samples, std::span<double> into, bool tail) {
+void transform_all(const Direction& direction, std::span<const double> samples, std::span<double> into) {
   const std::size_t each = direction.sample_points.size(), size = direction.layout.size;
   require_size(samples.size() / each * size, into.size(), "transforms");
   for (std::size_t i = 0; i * each < samples.size(); ++i)
-    transform(direction, samples.subspan(i * each, each), into.subspan(i * size, size), tail);
+    transform(direction, samples.subspan(i * each, each), into.subspan(i * size, size));
 }
 
 }  // namespace
@@ -71,7 +72,7 @@ EdgeStressSolver::EdgeStressSolver(double width_m, double height_m, const FieldF
   const double half_wave = finest / resolution.half_waves_per_width;
   const int modes_x = mode_count(width_m, shorter, half_wave), modes_y = mode_count(height_m, shorter, half_wave);
   require(std::max(modes_x, modes_y) <= most_modes, "feature width_m", finest,
-          "at least the longer side of the pane / 2400");
+          "at least the longer side of the pane / 1900");
 
   auto shape = std::make_unique<Shape>();
   shape->x = make_direction(width_m, height_m, modes_x, modes_y, features.along_x, finest,
@@ -79,7 +80,6 @@ EdgeStressSolver::EdgeStressSolver(double width_m, double height_m, const FieldF
   shape->y = make_direction(height_m, width_m, modes_y, modes_x, features.along_y, finest,
                             resolution.panel_per_width, points_per_side);
   shape->stress_per_k = elasticity.young_pa * elasticity.expansion_per_k;
-  shape->tail = resolution.tail;
   shape->points_per_side = points_per_side;
   for (std::size_t b = 0; b < 4; ++b) {
     shape->blocks[b] = make_block(shape->x, shape->y, static_cast<int>(b % 2), static_cast<int>(b / 2));
@@ -115,11 +115,11 @@ std::vector<double> EdgeStressSolver::sample_y(const std::function<double(double
 }
 
 void EdgeStressSolver::transform_x_batch(std::span<const double> samples, std::span<double> into) const {
-  transform_all(shape_->x, samples, into, shape_->tail);
+  transform_all(shape_->x, samples, into);
 }
 
 void EdgeStressSolver::transform_y_batch(std::span<const double> samples, std::span<double> into) const {
-  transform_all(shape_->y, samples, into, shape_->tail);
+  transform_all(shape_->y, samples, into);
 }
 
 EdgeStressSolver::Profile EdgeStressSolver::transform_x(std::span<const double> x_samples) const {

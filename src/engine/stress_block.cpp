@@ -2,7 +2,6 @@
 
 #include <Eigen/Dense>
 #include <cmath>
-#include <cstdlib>
 #include <numbers>
 
 namespace sunstrain::stress_detail {
@@ -48,6 +47,44 @@ Family make_family(const Direction& along, int parity_along, double across_m, in
 
 double bilinear_at(const Direction& along, std::size_t i, int parity) {
   return parity == 0 ? 1.0 : 1.0 - 2.0 * along.edge_distance[i] / along.length_m;
+}
+
+// What the modes beyond the last one add along the edge, as a multiple of the last one's amplitude: their
+// coefficients fall as m^-3, by which the harmonic function makes good for the sines' lack of curvature at the
+// corners.
+double beyond_last_mode(double last_rate, double rate_step, double distance_m, Index count) {
+  const double turn_c = std::cos(rate_step * distance_m), turn_s = std::sin(rate_step * distance_m);
+  double s = std::sin(last_rate * distance_m), c = std::cos(last_rate * distance_m), sum = 0.0;
+  for (Index k = 1; k <= 6 * count; ++k) {
+    const double next_s = s * turn_c + c * turn_s;
+    c = c * turn_c - s * turn_s;
+    s = next_s;
+    const double ratio = last_rate / (last_rate + rate_step * static_cast<double>(k));
+    sum += ratio * ratio * ratio * s;
+  }
+  return sum;
+}
+
+// The modes of a family along the half edge they live on, edge points x modes; the last few carry what lies beyond
+// them, in shares that even out what fields inside the pane put there with changing sign.
+MatrixXd modes_at_edge(const Family& family, const Direction& along) {
+  const Index count = family.rate.size(), points = static_cast<Index>(along.half_edge());
+  const Index shares = std::min<Index>(count, 8);
+  VectorXd share(shares);
+  for (Index k = 0; k < shares; ++k) {
+    const double wave = std::sin(std::numbers::pi * (static_cast<double>(k) + 0.5) / static_cast<double>(shares));
+    share[k] = wave * wave * std::pow(family.rate[count - shares + k] / family.rate[count - 1], 3);
+  }
+  share *= 2.0 / static_cast<double>(shares);  // the squared waves sum to shares / 2
+  MatrixXd at_edge(points, count);
+  for (Index i = 0; i < points; ++i) {
+    const double d = along.edge_distance[static_cast<std::size_t>(i)];
+    for (Index m = 0; m < count; ++m) at_edge(i, m) = std::sin(family.rate[m] * d);
+    at_edge.row(i).tail(shares) +=
+        beyond_last_mode(family.rate[count - 1], 2.0 * std::numbers::pi / along.length_m, d, count) *
+        share.transpose();
+  }
+  return at_edge;
 }
 
 // The unknowns are taken as [small: bilinear, smaller family; big: larger family]. The big part is diagonal, so
@@ -101,26 +138,10 @@ Block make_block(const Direction& along_x, const Direction& along_y, int parity_
     const auto top = static_cast<Index>(i), right = static_cast<Index>(half + i);
     bilinear(top, 0) = bilinear_at(along_x, i, parity_x);
     bilinear(right, 0) = bilinear_at(along_y, i, parity_y);
-    for (Index m = 0; m < mx; ++m) on_x(top, m) = std::sin(fx.rate[m] * along_x.edge_distance[i]);
-    for (Index n = 0; n < my; ++n) on_y(right, n) = std::sin(fy.rate[n] * along_y.edge_distance[i]);
   }
+  on_x.topRows(rows / 2) = modes_at_edge(fx, along_x);
+  on_y.bottomRows(rows / 2) = modes_at_edge(fy, along_y);
 
-  if (std::getenv("CORNER")) {
-    const double power = std::atof(std::getenv("CORNER"));
-    const auto extend = [&](MatrixXd& on, const Family& f, const Direction& dir, Index row0) {
-      const Index m = f.rate.size(), q = std::min<Index>(m, std::getenv("CQ") ? std::atoi(std::getenv("CQ")) : 8);
-      const double step = 2.0 * std::numbers::pi / dir.length_m, last = f.rate[m - 1];
-      VectorXd w(q); double sw = 0;
-      for (Index k = 0; k < q; ++k) { double u = (k + 0.5) / q; w[k] = std::sin(std::numbers::pi * u) ; w[k]*=w[k]; sw += w[k]; }
-      for (std::size_t i = 0; i < half; ++i) {
-        double tail = 0;
-        for (Index k = 1; k < 30 * m; ++k) { double a = last + step * (double)k; tail += std::pow(last / a, power) * std::sin(a * dir.edge_distance[i]); }
-        for (Index k = 0; k < q; ++k) on(row0 + (Index)i, m - q + k) += tail * w[k] / sw * std::pow(f.rate[m - q + k] / last, power);
-      }
-    };
-    extend(on_x, fx, along_x, 0);
-    extend(on_y, fy, along_y, (Index)half);
-  }
   const bool x_small = mx <= my;
   const Split split = x_small ? make_split(fx, fy, bilinear_mass) : make_split(fy, fx, bilinear_mass);
   MatrixXd small(rows, 1 + (x_small ? mx : my));

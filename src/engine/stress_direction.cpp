@@ -13,20 +13,7 @@ namespace sunstrain::stress_detail {
 namespace {
 
 constexpr std::size_t up(int n) { return static_cast<std::size_t>(n); }
-constexpr double nothing = 1e-14;  // a hyperbolic profile so far from its end no longer counts
-
-// Writes sin(m x) for the mode numbers of one parity.
-void fill_sines(double x, int parity, int count, double* into) {
-  // Rotation by 2x from mode to mode.
-  const double turn_c = std::cos(2 * x), turn_s = std::sin(2 * x);
-  double s = std::sin((1 + parity) * x), c = std::cos((1 + parity) * x);
-  for (int k = 0; k < count; ++k) {
-    into[k] = s;
-    const double next_s = s * turn_c + c * turn_s;
-    c = c * turn_c - s * turn_s;
-    s = next_s;
-  }
-}
+constexpr double nothing = 1e-11;  // a hyperbolic profile so far from its end no longer counts
 
 // Writes the hyperbolic profiles of all modes of the crossing family, rate = n pi / crossing length.
 void fill_hyperbolic(double rate_1, double distance_m, double length_m, int parity, int count, double* into) {
@@ -50,7 +37,7 @@ void fill_hyperbolic(double rate_1, double distance_m, double length_m, int pari
 void fill_modes(const Direction& dir, double crossing_length_m, int parity, double distance_m, double* into) {
   const int trig = modes_of_parity(dir.modes, parity);
   into[0] = parity == 0 ? 1.0 : 1.0 - 2.0 * distance_m / dir.length_m;
-  fill_sines(std::numbers::pi * distance_m / dir.length_m, parity, trig, into + 1);
+  fill_sines(std::numbers::pi * distance_m / dir.length_m, 1 + parity, up(trig), into + 1);
   fill_hyperbolic(std::numbers::pi / crossing_length_m, distance_m, dir.length_m, parity, dir.crossing_modes,
                   into + 1 + trig);
 }
@@ -123,9 +110,7 @@ ProfileLayout make_layout(const Direction& dir) {
     for (int crossing : {0, 1})
       part.hyperbolic[up(crossing)] = take(up(modes_of_parity(dir.crossing_modes, crossing)));
     part.edge = take(dir.half_edge());
-    part.tail = take(dir.half_edge());
     part.end = take(1);
-    part.depth = take(1);
   }
   return layout;
 }
@@ -134,15 +119,6 @@ std::vector<double> both_halves(const std::vector<double>& distance, double leng
   std::vector<double> points = distance;
   for (std::size_t i = distance.size(); i-- > 0;) points.push_back(length_m - distance[i]);
   return points;
-}
-
-// The even and the odd half of values given at mirrored points, as seen at the far end.
-void fold_values(std::span<const double> values, double* even, double* odd) {
-  const std::size_t n = values.size();
-  for (std::size_t i = 0; 2 * i < n; ++i) {
-    even[i] = 0.5 * (values[n - 1 - i] + values[i]);
-    odd[i] = 0.5 * (values[n - 1 - i] - values[i]);
-  }
 }
 
 }  // namespace
@@ -163,92 +139,60 @@ Direction make_direction(double length_m, double crossing_length_m, int modes, i
   dir.nodes = both_halves(dir.node_distance, length_m);
   dir.edge_points = both_halves(dir.edge_distance, length_m);
 
-  // One-point Gauss-Laguerre rule for the first modes of the crossing family that are left out.
-  dir.depth_m = std::min(crossing_length_m / (std::numbers::pi * (crossing_modes + 1)), 0.25 * length_m);
   dir.sample_points = dir.nodes;
   dir.sample_points.insert(dir.sample_points.end(), dir.edge_points.begin(), dir.edge_points.end());
-  for (double x : {0.0, length_m, dir.depth_m, length_m - dir.depth_m}) dir.sample_points.push_back(x);
+  for (double x : {0.0, length_m}) dir.sample_points.push_back(x);
 
   for (int parity : {0, 1}) {
     const Eigen::MatrixXd dense = integral_table(dir, crossing_length_m, parity, panels, rule);
     dir.dense_integral[up(parity)].assign(dense.data(), dense.data() + dense.size());
     dir.integral[up(parity)] = chunked(dense);
-    const std::size_t count = up(modes_of_parity(modes, parity));
-    std::vector<double> sines(count);
-    auto& at_edge = dir.trig_at_edge[up(parity)];
-    at_edge.resize(dir.half_edge() * count);
-    for (std::size_t i = 0; i < dir.half_edge(); ++i) {
-      fill_sines(std::numbers::pi * dir.edge_distance[i] / length_m, parity, static_cast<int>(count), sines.data());
-      for (std::size_t m = 0; m < count; ++m) at_edge[m * dir.half_edge() + i] = -2.0 / length_m * sines[m];
-    }
   }
   dir.layout = make_layout(dir);
   return dir;
 }
 
-namespace {
-
-// Integrals of one folded half of a profile against the first `rows` mode functions of its parity.
-void integrate(const ChunkedTable& table, const double* folded, std::size_t rows, double* into) {
-  std::fill_n(into, (rows + 7) / 8 * 8, 0.0);
-  for (std::size_t c = 0; 8 * c < rows; ++c)
-    add_columns_8(&table.entries[table.start_of[c]], folded, up(table.columns_of[c]), into + 8 * c);
-}
-
-// What the sine series of a folded profile, less its bilinear part, leaves out beyond the last mode, at the edge
-// points. The bilinear part's own integrals are 2 / a each.
-void fill_tail(const Direction& dir, int parity, const double* trig, const double* edge, double end, double* tail) {
-  const std::size_t count = up(modes_of_parity(dir.modes, parity));
-  for (std::size_t i = 0; i < dir.half_edge(); ++i) {
-    const double linear = parity == 0 ? 1.0 : 1.0 - 2.0 * dir.edge_distance[i] / dir.length_m;
-    tail[i] = edge[i] - end * linear;
+void fill_sines(double x, int first, std::size_t count, double* into) {
+  // Rotation by 2x from mode to mode.
+  const double turn_c = std::cos(2 * x), turn_s = std::sin(2 * x);
+  double s = std::sin(first * x), c = std::cos(first * x);
+  for (std::size_t k = 0; k < count; ++k) {
+    into[k] = s;
+    const double next_s = s * turn_c + c * turn_s;
+    c = c * turn_c - s * turn_s;
+    s = next_s;
   }
-  Scratch sines(count);
-  for (std::size_t m = 0; m < count; ++m)
-    sines.data()[m] =
-        trig[m] - end * 2.0 * dir.length_m / (std::numbers::pi * mode_number(parity, static_cast<int>(m)));
-  multiply_add(dir.trig_at_edge[up(parity)].data(), sines.data(), dir.half_edge(), count, tail);
 }
 
-}  // namespace
+void fold_values(std::span<const double> values, double* even, double* odd) {
+  const std::size_t n = values.size();
+  for (std::size_t i = 0; 2 * i < n; ++i) {
+    even[i] = 0.5 * (values[n - 1 - i] + values[i]);
+    odd[i] = 0.5 * (values[n - 1 - i] - values[i]);
+  }
+}
 
-void transform(const Direction& dir, std::span<const double> samples, std::span<double> into, bool tail) {
+void transform(const Direction& dir, std::span<const double> samples, std::span<double> into) {
   const std::size_t nodes = dir.nodes.size(), edge = dir.edge_points.size();
-  Scratch folded(nodes), rows(up(dir.integral[0].rows) + 8);
-  const auto ends = samples.subspan(nodes + edge, 4);
+  Scratch folded(nodes), rows(up(dir.integral[0].rows) + ChunkedTable::chunk);
   const ProfileLayout::Part& even = dir.layout.part[0];
   const ProfileLayout::Part& odd = dir.layout.part[1];
   fold_values(samples.first(nodes), folded.data(), folded.data() + nodes / 2);
   fold_values(samples.subspan(nodes, edge), &into[even.edge], &into[odd.edge]);
-  fold_values(ends.first(2), &into[even.end], &into[odd.end]);
-  fold_values(ends.last(2), &into[even.depth], &into[odd.depth]);
-
+  fold_values(samples.subspan(nodes + edge, 2), &into[even.end], &into[odd.end]);
   for (int parity : {0, 1}) {
     const ChunkedTable& table = dir.integral[up(parity)];
     const ProfileLayout::Part& part = dir.layout.part[up(parity)];
-    integrate(table, folded.data() + up(parity) * nodes / 2, up(table.rows), rows.data());
+    double* row = rows.data();
+    std::fill_n(row, ChunkedTable::chunk * table.columns_of.size(), 0.0);
+    for (std::size_t c = 0; c < table.columns_of.size(); ++c)
+      add_columns_8(&table.entries[table.start_of[c]], folded.data() + up(parity) * nodes / 2,
+                    up(table.columns_of[c]), row + ChunkedTable::chunk * c);
     const std::size_t trig = up(modes_of_parity(dir.modes, parity));
-    into[part.bilinear] = rows.data()[0];
-    std::copy_n(rows.data() + 1, trig, &into[part.trig]);
-    for (std::size_t n = 0; n < up(dir.crossing_modes); ++n)
-      into[part.hyperbolic[n % 2] + n / 2] = rows.data()[1 + trig + n];
-    if (tail)
-      fill_tail(dir, parity, &into[part.trig], &into[part.edge], into[part.end], &into[part.tail]);
-    else
-      std::fill_n(&into[part.tail], dir.half_edge(), 0.0);
+    into[part.bilinear] = row[0];
+    std::copy_n(row + 1, trig, &into[part.trig]);
+    for (std::size_t n = 0; n < up(dir.crossing_modes); ++n) into[part.hyperbolic[n % 2] + n / 2] = row[1 + trig + n];
   }
-}
-
-void line_tail(const Direction& dir, int parity, std::span<const double> line, double* tail) {
-  const std::size_t nodes = dir.nodes.size(), edge = dir.edge_points.size();
-  const std::size_t rows = 1 + up(modes_of_parity(dir.modes, parity));
-  Scratch folded(nodes), at_edge(edge), integrals(rows + 8);
-  double end[2];
-  fold_values(line.first(nodes), folded.data(), folded.data() + nodes / 2);
-  fold_values(line.subspan(nodes, edge), at_edge.data(), at_edge.data() + edge / 2);
-  fold_values(line.subspan(nodes + edge, 2), &end[0], &end[1]);
-  integrate(dir.integral[up(parity)], folded.data() + up(parity) * nodes / 2, rows, integrals.data());
-  fill_tail(dir, parity, integrals.data() + 1, at_edge.data() + up(parity) * edge / 2, end[parity], tail);
 }
 
 }  // namespace sunstrain::stress_detail

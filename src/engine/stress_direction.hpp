@@ -20,7 +20,7 @@ constexpr int mode_number(int parity, int index) { return 2 * index + 1 + parity
 // odd modes apart); and the values that enter along the edges.
 struct ProfileLayout {
   struct Part {
-    std::size_t bilinear, trig, edge, tail, end, depth;
+    std::size_t bilinear, trig, edge, end;
     std::array<std::size_t, 2> hyperbolic;
   };
   std::array<Part, 2> part;
@@ -38,13 +38,12 @@ struct ChunkedTable {
 };
 
 struct Direction {
-  double length_m = 0.0, depth_m = 0.0;
+  double length_m = 0.0;
   int modes = 0, crossing_modes = 0;
   std::vector<double> nodes, edge_points, sample_points;  // ascending from the near end; samples = all in order
   std::vector<double> node_distance, edge_distance;       // halves, from the far end
   std::array<ChunkedTable, 2> integral;                   // rows: bilinear, trig, hyperbolic in order of mode
   std::array<std::vector<double>, 2> dense_integral;      // the same, rows x half nodes, column by column
-  std::array<std::vector<double>, 2> trig_at_edge;        // -2/length * sin at the edge points, edge x modes
   ProfileLayout layout;
 
   std::size_t half_edge() const { return edge_distance.size(); }
@@ -55,9 +54,12 @@ Direction make_direction(double length_m, double crossing_length_m, int modes, i
                          int points_per_side);
 
 // samples: at sample_points. into: layout.size values.
-void transform(const Direction& direction, std::span<const double> samples, std::span<double> into, bool tail);
+void transform(const Direction& direction, std::span<const double> samples, std::span<double> into);
 
-// The tail alone of one parity, for a line of samples at sample_points without the two inner ones.
-void line_tail(const Direction& direction, int parity, std::span<const double> line, double* tail);
+// The even and the odd half of values given at mirrored points, as seen at the far end.
+void fold_values(std::span<const double> values, double* even, double* odd);
+
+// Writes sin(first x), sin((first + 2) x), ...
+void fill_sines(double x, int first, std::size_t count, double* into);
 
 }  // namespace sunstrain::stress_detail

@@ -1,8 +1,7 @@
 // Any field, sampled: the integrals against the modes by a tensor product of the one-dimensional tables.
-#include <Eigen/Dense>
 #include <algorithm>
+#include <array>
 #include <stdexcept>
-#include <utility>
 
 #include "stress_kernels.hpp"
 #include "stress_shape.hpp"
@@ -17,19 +16,12 @@ std::vector<Point> general_points(const Direction& x, const Direction& y) {
   std::vector<Point> points;
   for (double v : y.nodes)
     for (double u : x.nodes) points.push_back({u, v});
-  const double w = x.length_m, h = y.length_m;
-  const auto along_x = [&](std::span<const double> at, double v) { for (double u : at) points.push_back({u, v}); };
-  const auto along_y = [&](std::span<const double> at, double u) { for (double v : at) points.push_back({u, v}); };
-  along_x(x.edge_points, 0.0);
-  along_y(y.edge_points, w);
-  along_x(x.edge_points, h);
-  along_y(y.edge_points, 0.0);
-  const auto line_x = std::span(x.sample_points).first(x.sample_points.size() - 2);
-  const auto line_y = std::span(y.sample_points).first(y.sample_points.size() - 2);
-  along_x(line_x, y.depth_m);
-  along_y(line_y, w - x.depth_m);
-  along_x(line_x, h - y.depth_m);
-  along_y(line_y, x.depth_m);
+  const auto along_x = [&](double v) { for (double u : x.edge_points) points.push_back({u, v}); };
+  const auto along_y = [&](double u) { for (double v : y.edge_points) points.push_back({u, v}); };
+  along_x(0.0);
+  along_y(x.length_m);
+  along_x(y.length_m);
+  along_y(0.0);
   return points;
 }
 
@@ -39,89 +31,74 @@ using namespace stress_detail;
 
 namespace {
 
-using Eigen::Index;
-using Eigen::MatrixXd;
-using Table = Eigen::Map<const MatrixXd>;
-using EveryOther = Eigen::Map<const MatrixXd, 0, Eigen::Stride<Eigen::Dynamic, 2>>;
-
 constexpr std::size_t up(int n) { return static_cast<std::size_t>(n); }
 
-// The grid folded both ways, as seen from the far corner; quadrant 2 * parity_y + parity_x.
-std::array<MatrixXd, 4> fold_grid(const double* t, Index nx, Index ny) {
-  const Index hx = nx / 2, hy = ny / 2;
-  std::array<MatrixXd, 4> quadrant;
-  for (MatrixXd& q : quadrant) q.resize(hx, hy);
-  for (Index j = 0; j < hy; ++j) {
-    const double *near = t + nx * j, *far = t + nx * (ny - 1 - j);
-    for (Index i = 0; i < hx; ++i) {
-      const double nn = near[i], fn = near[nx - 1 - i], nf = far[i], ff = far[nx - 1 - i];
-      quadrant[0](i, j) = 0.25 * (ff + nf + fn + nn);
-      quadrant[1](i, j) = 0.25 * (ff - nf + fn - nn);
-      quadrant[2](i, j) = 0.25 * (ff + nf - fn - nn);
-      quadrant[3](i, j) = 0.25 * (ff - nf - fn + nn);
-    }
-  }
-  return quadrant;
-}
-
-struct Tables {
-  Table all;
-  Index trig;
-  Tables(const Direction& dir, int parity)
-      : all(dir.dense_integral[up(parity)].data(), dir.integral[up(parity)].rows, dir.integral[up(parity)].columns),
-        trig(modes_of_parity(dir.modes, parity)) {}
-  auto smooth() const { return all.topRows(1 + trig); }
-  EveryOther hyperbolic(int parity, Index count) const {
-    return {all.data() + 1 + trig + parity, count, all.cols(), Eigen::Stride<Eigen::Dynamic, 2>(all.rows(), 2)};
-  }
+// One parity quadrant of the grid as seen from the far corner: half nodes of one direction by those of the other,
+// `inner` of them running fastest.
+struct Quadrant {
+  std::size_t inner, outer;
+  std::vector<double> value;
 };
 
-Eigen::VectorXd grid_integrals(const Block& block, const Direction& x, const Direction& y, const MatrixXd& quadrant) {
-  const Tables tx(x, block.parity_x), ty(y, block.parity_y);
-  Eigen::VectorXd r(1 + tx.trig + ty.trig);
-  const MatrixXd by_x = tx.smooth() * quadrant;
-  r[0] = by_x.row(0).dot(ty.all.row(0));
-  r.segment(1, tx.trig) =
-      by_x.bottomRows(tx.trig).cwiseProduct(ty.hyperbolic(block.parity_x, tx.trig)).rowwise().sum();
-  const MatrixXd by_y = ty.all.middleRows(1, ty.trig) * quadrant.transpose();
-  r.tail(ty.trig) = by_y.cwiseProduct(tx.hyperbolic(block.parity_y, ty.trig)).rowwise().sum();
-  return r;
-}
+struct Folded { Quadrant x_inner, y_inner; };
 
-// Half the sum (parity 0) or half the difference of two lines, far and near.
-std::vector<double> fold_lines(std::span<const double> far, std::span<const double> near, int parity) {
-  std::vector<double> folded(far.size());
-  const double sign = parity == 0 ? 0.5 : -0.5;
-  for (std::size_t i = 0; i < far.size(); ++i) folded[i] = 0.5 * far[i] + sign * near[i];
+// Quadrant 2 * parity_y + parity_x, both ways round.
+std::array<Folded, 4> fold_grid(std::span<const double> t, std::size_t nx, std::size_t ny) {
+  const std::size_t hx = nx / 2, hy = ny / 2;
+  std::array<Folded, 4> folded;
+  for (Folded& f : folded) f = {{hx, hy, std::vector<double>(hx * hy)}, {hy, hx, std::vector<double>(hx * hy)}};
+  for (std::size_t j = 0; j < hy; ++j) {
+    const double *near = &t[nx * j], *far = &t[nx * (ny - 1 - j)];
+    for (std::size_t i = 0; i < hx; ++i) {
+      const double nn = near[i], fn = near[nx - 1 - i], nf = far[i], ff = far[nx - 1 - i];
+      const double value[4]{0.25 * (ff + nf + fn + nn), 0.25 * (ff - nf + fn - nn), 0.25 * (ff + nf - fn - nn),
+                            0.25 * (ff - nf - fn + nn)};
+      for (std::size_t q = 0; q < 4; ++q) {
+        folded[q].x_inner.value[hx * j + i] = value[q];
+        folded[q].y_inner.value[hy * i + j] = value[q];
+      }
+    }
+  }
   return folded;
 }
 
-// The values of a general field after the grid: lines along an edge, and just inside it.
-struct Lines {
-  std::array<std::span<const double>, 4> edge, inner;  // indexed by Side
-};
-
-Lines split_lines(std::span<const double> t, const Direction& x, const Direction& y) {
-  Lines lines;
-  std::size_t at = x.nodes.size() * y.nodes.size();
-  const auto take = [&](std::size_t count) { return t.subspan(std::exchange(at, at + count), count); };
-  for (std::size_t s = 0; s < 4; ++s) lines.edge[s] = take(x.edge_points.size());
-  for (std::size_t s = 0; s < 4; ++s)
-    lines.inner[s] = take((s % 2 == 0 ? x : y).sample_points.size() - 2);
-  return lines;
+// Integrals of a quadrant against the family sin(a s) hyp(a t), s along `inner`, t along `outer`: the sines first,
+// a chunk of modes at a time, and only as far from the edge as the chunk's hyperbolic profiles reach. Also the
+// integral against the bilinear function.
+void family_integrals(const Direction& inner, int parity_inner, const Direction& outer, int parity_outer,
+                      const Quadrant& quadrant, double* bilinear, double* modes) {
+  constexpr std::size_t chunk = ChunkedTable::chunk;
+  const ChunkedTable& sines = inner.integral[up(parity_inner)];
+  const ChunkedTable& across = outer.integral[up(parity_outer)];
+  const double* profile = outer.dense_integral[up(parity_outer)].data();
+  const std::size_t count = up(modes_of_parity(inner.modes, parity_inner)), profile_rows = up(across.rows);
+  const std::size_t first_profile = 1 + up(modes_of_parity(outer.modes, parity_outer));
+  const auto profile_of = [&](std::size_t row) {
+    return row == 0 ? 0 : first_profile + 2 * (row - 1) + up(parity_inner);
+  };
+  std::vector<double> lines(chunk * quadrant.outer);
+  for (std::size_t first = 0; first <= count; first += chunk) {
+    const std::size_t last = std::min(first + chunk, count + 1);
+    const std::size_t reach = up(across.columns_of[profile_of(first) / chunk]);
+    std::fill_n(lines.begin(), chunk * reach, 0.0);
+    multiply_add_many(&sines.entries[sines.start_of[first / chunk]], quadrant.value.data(), chunk, quadrant.inner,
+                      reach, lines.data(), chunk);
+    for (std::size_t row = first; row < last; ++row) {
+      double sum = 0.0;
+      for (std::size_t j = 0; j < reach; ++j)
+        sum += lines[chunk * j + row - first] * profile[profile_rows * j + profile_of(row)];
+      (row == 0 ? *bilinear : modes[row - 1]) = sum;
+    }
+  }
 }
 
-void add_line_traces(const Direction& along, int parity_along, int parity_across, const Lines& lines, Side far,
-                     Side near, bool tail, double* out) {
-  const auto f = static_cast<std::size_t>(far), n = static_cast<std::size_t>(near);
-  const std::size_t half = along.half_edge(), last = 2 * half - 1;
-  const std::vector<double> edge = fold_lines(lines.edge[f], lines.edge[n], parity_across);
-  const double sign = parity_along == 0 ? 0.5 : -0.5;
-  for (std::size_t i = 0; i < half; ++i) out[i] -= 0.5 * edge[last - i] + sign * edge[i];
-  if (!tail) return;
-  Scratch rest(half);
-  line_tail(along, parity_along, fold_lines(lines.inner[f], lines.inner[n], parity_across), rest.data());
-  for (std::size_t i = 0; i < half; ++i) out[i] += 2.0 * rest.data()[i];
+// Takes the temperature along a far and a near edge, folded, off H along the far half edge.
+void take_off_edge(std::span<const double> far, std::span<const double> near, int parity_along, int parity_across,
+                   double* out) {
+  const double along = parity_along == 0 ? 1.0 : -1.0, across = parity_across == 0 ? 1.0 : -1.0;
+  const std::size_t last = far.size() - 1;
+  for (std::size_t i = 0; 2 * i < far.size(); ++i)
+    out[i] -= 0.25 * (far[last - i] + along * far[i] + across * (near[last - i] + along * near[i]));
 }
 
 }  // namespace
@@ -130,18 +107,20 @@ EdgeStress EdgeStressSolver::solve_field(std::span<const double> temperature_k) 
   const Direction &x = shape_->x, &y = shape_->y;
   if (temperature_k.size() != shape_->field_points.size())
     throw std::invalid_argument("temperature_k: must hold one value for each of field_points()");
-  const auto quadrants =
-      fold_grid(temperature_k.data(), static_cast<Index>(x.nodes.size()), static_cast<Index>(y.nodes.size()));
-  const Lines lines = split_lines(temperature_k, x, y);
+  const std::size_t grid = x.nodes.size() * y.nodes.size(), side = up(points_per_side());
+  const auto quadrants = fold_grid(temperature_k.first(grid), x.nodes.size(), y.nodes.size());
+  const auto edge = [&](Side s) { return temperature_k.subspan(grid + static_cast<std::size_t>(s) * side, side); };
   const std::size_t half = shape_->half(), stride = 2 * half;
-  std::vector<double> edges(4 * stride), stress_pa(4 * up(points_per_side()));
+  std::vector<double> integrals(shape_->most_columns), edges(4 * stride), stress_pa(4 * side);
   for (std::size_t b = 0; b < 4; ++b) {
     const Block& block = shape_->blocks[b];
+    const int px = block.parity_x, py = block.parity_y;
     double* out = &edges[b * stride];
-    const Eigen::VectorXd integrals = grid_integrals(block, x, y, quadrants[b]);
+    family_integrals(y, py, x, px, quadrants[b].y_inner, &integrals[0], &integrals[1 + block.trig_x]);
+    family_integrals(x, px, y, py, quadrants[b].x_inner, &integrals[0], &integrals[1]);
     multiply_add(block.to_edge.data(), integrals.data(), block.rows(), block.columns(), out);
-    add_line_traces(x, block.parity_x, block.parity_y, lines, Side::top, Side::bottom, shape_->tail, out);
-    add_line_traces(y, block.parity_y, block.parity_x, lines, Side::right, Side::left, shape_->tail, out + half);
+    take_off_edge(edge(Side::top), edge(Side::bottom), px, py, out);
+    take_off_edge(edge(Side::right), edge(Side::left), py, px, out + half);
   }
   shape_->unfold(edges.data(), stride, stress_pa.data());
   return shape_->with_peak(stress_pa);

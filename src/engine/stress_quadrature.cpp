@@ -33,20 +33,29 @@ GaussRule gauss_rule(int order) {
 
 namespace {
 
+// A stretch that crosses the middle folds onto the longer of its two parts.
+void add_folded(double from_m, double to_m, double length_m, double width_m, std::vector<Feature>& folded) {
+  const double half = 0.5 * length_m;
+  const double a = std::min(from_m, length_m - from_m), b = std::min(to_m, length_m - to_m);
+  const bool across = from_m < half && to_m > half;
+  const double low = std::min(a, b), high = across ? half : std::max(a, b);
+  folded.push_back({0.5 * (low + high), width_m, 0.5 * (high - low)});
+}
+
 // Features seen from the far end of the folded direction: a feature in either half counts in the one half.
 std::vector<Feature> fold(double length_m, std::span<const Feature> features, double end_width_m) {
-  std::vector<Feature> folded{{0.0, end_width_m}};
+  std::vector<Feature> folded{{0.0, end_width_m, 0.0}};
   for (const Feature& f : features) {
     // Near an end but outside, a change still reaches in; further out it is no concern of the pane.
-    const double d = std::min(f.position_m, length_m - f.position_m);
-    if (d > -8.0 * f.width_m) folded.push_back({std::max(d, 0.0), f.width_m});
+    const double from = f.position_m - f.reach_m, to = f.position_m + f.reach_m;
+    if (to < -8.0 * f.width_m || from > length_m + 8.0 * f.width_m) continue;
+    add_folded(std::clamp(from, 0.0, length_m), std::clamp(to, 0.0, length_m), length_m, f.width_m, folded);
   }
-  std::ranges::sort(folded, {}, &Feature::position_m);
   return folded;
 }
 
-double distance(const Panel& panel, double position_m) {
-  return std::max({0.0, panel.from_m - position_m, position_m - panel.to_m});
+double distance(const Panel& panel, const Feature& f) {
+  return std::max({0.0, panel.from_m - f.position_m - f.reach_m, f.position_m - f.reach_m - panel.to_m});
 }
 
 }  // namespace
@@ -57,8 +66,10 @@ std::vector<Panel> graded_panels(double length_m, std::span<const Feature> featu
   const double half = 0.5 * length_m, tiny = 1e-9 * length_m;
   std::vector<double> cuts{0.0};
   for (const Feature& f : folded)
-    if (f.position_m > cuts.back() + tiny && f.position_m < half - tiny) cuts.push_back(f.position_m);
+    for (double end : {f.position_m - f.reach_m, f.position_m + f.reach_m}) cuts.push_back(end);
   cuts.push_back(half);
+  std::ranges::sort(cuts);
+  cuts.erase(std::unique(cuts.begin(), cuts.end(), [&](double a, double b) { return b - a < tiny; }), cuts.end());
 
   std::vector<Panel> done, open;
   for (std::size_t i = cuts.size() - 1; i > 0; --i) open.push_back({cuts[i - 1], cuts[i]});
@@ -67,7 +78,7 @@ std::vector<Panel> graded_panels(double length_m, std::span<const Feature> featu
     open.pop_back();
     const double size = panel.to_m - panel.from_m;
     const bool too_long = std::ranges::any_of(folded, [&](const Feature& f) {
-      return size > panel_per_width * f.width_m + distance(panel, f.position_m);
+      return size > panel_per_width * f.width_m + distance(panel, f);
     });
     if (!too_long) {
       done.push_back(panel);
@@ -90,7 +101,8 @@ std::vector<double> graded_edge_points(double length_m, std::span<const Feature>
   for (int i = 0; i < cells; ++i) {
     const double d = half * (i + 0.5) / cells;
     double spacing = half / 6.0;
-    for (const Feature& f : folded) spacing = std::min(spacing, 0.5 * f.width_m + 0.4 * std::abs(d - f.position_m));
+    for (const Feature& f : folded)
+      spacing = std::min(spacing, 0.5 * f.width_m + 0.4 * std::max(0.0, std::abs(d - f.position_m) - f.reach_m));
     share[static_cast<std::size_t>(i) + 1] = share[static_cast<std::size_t>(i)] + 1.0 / spacing;
   }
   std::vector<double> points;

@@ -15,7 +15,6 @@ struct EdgeStressSolver::Shape {
   stress_detail::Direction x, y;
   std::array<stress_detail::Block, 4> blocks;  // even-even, odd-even (in x), even-odd, odd-odd
   double stress_per_k = 0.0;                   // E alpha
-  bool tail = true;
   int points_per_side = 0;
   std::size_t most_columns = 0;
   std::vector<Point> field_points;
@@ -24,8 +23,8 @@ struct EdgeStressSolver::Shape {
 
   // Integrals of a sum of products against the modes of a block.
   void integrals(const stress_detail::Block& block, std::span<const Product> products, double* into) const;
-  // Adds what the modes leave out to H - T along the half edges of a block.
-  void add_traces(const stress_detail::Block& block, std::span<const Product> products, double* half_edges) const;
+  // Takes the temperature along the half edges of a block off H there.
+  void take_off_edges(const stress_detail::Block& block, std::span<const Product> products, double* half_edges) const;
   // Four blocks' half edges (top, right each), `stride` apart, to the stress along bottom, right, top, left.
   void unfold(const double* half_edges, std::size_t stride, double* stress_pa) const;
   EdgePeak peak(std::span<const double> stress_pa) const;
@@ -34,8 +33,8 @@ struct EdgeStressSolver::Shape {
 
 namespace stress_detail {
 
-// Sample points of a general field: the tensor grid of nodes (x running fastest); the edge points of bottom,
-// right, top and left; then along a line just inside each of these edges: nodes, edge points, both ends.
+// Sample points of a general field: the tensor grid of nodes (x running fastest), then the edge points of bottom,
+// right, top and left.
 std::vector<EdgeStressSolver::Point> general_points(const Direction& x, const Direction& y);
 
 // The highest value of a curve given at points, between the points too.

@@ -31,19 +31,16 @@ void EdgeStressSolver::Shape::integrals(const Block& block, std::span<const Prod
   }
 }
 
-// Beyond the last mode H is twice what the temperature just inside the edge has there (theory.md), and T itself
-// is taken off.
-void EdgeStressSolver::Shape::add_traces(const Block& block, std::span<const Product> products, double* out) const {
+void EdgeStressSolver::Shape::take_off_edges(const Block& block, std::span<const Product> products,
+                                             double* out) const {
   const ProfileLayout::Part& lx = x.layout.part[up(block.parity_x)];
   const ProfileLayout::Part& ly = y.layout.part[up(block.parity_y)];
   const std::size_t n = half();
   for (const Product& p : products) {
     const double *px = p.x.data(), *py = p.y.data();
-    const double y_end = p.amplitude_k * py[ly.end], y_deep = 2.0 * p.amplitude_k * py[ly.depth];
-    const double x_end = p.amplitude_k * px[lx.end], x_deep = 2.0 * p.amplitude_k * px[lx.depth];
-    const double *edge_x = px + lx.edge, *tail_x = px + lx.tail, *edge_y = py + ly.edge, *tail_y = py + ly.tail;
-    for (std::size_t i = 0; i < n; ++i) out[i] += y_deep * tail_x[i] - y_end * edge_x[i];
-    for (std::size_t i = 0; i < n; ++i) out[n + i] += x_deep * tail_y[i] - x_end * edge_y[i];
+    const double y_end = p.amplitude_k * py[ly.end], x_end = p.amplitude_k * px[lx.end];
+    for (std::size_t i = 0; i < n; ++i) out[i] -= y_end * px[lx.edge + i];
+    for (std::size_t i = 0; i < n; ++i) out[n + i] -= x_end * py[ly.edge + i];
   }
 }
 
@@ -75,7 +72,7 @@ void EdgeStressSolver::solve_into(std::span<const Product> products, std::span<d
     double* out = edges.data() + b * stride;
     shape_->integrals(block, products, integrals.data());
     multiply_add(block.to_edge.data(), integrals.data(), block.rows(), block.columns(), out);
-    shape_->add_traces(block, products, out);
+    shape_->take_off_edges(block, products, out);
   }
   shape_->unfold(edges.data(), stride, stress_pa.data());
 }
@@ -99,7 +96,7 @@ void EdgeStressSolver::solve_batch(std::span<const Product> products, std::span<
       multiply_add_many(block.to_edge.data(), integrals.data(), block.rows(), block.columns(), many,
                         &edges[b * stride], 4 * stride);
       for (std::size_t f = 0; f < many; ++f)
-        shape_->add_traces(block, field(first + f), &edges[(4 * f + b) * stride]);
+        shape_->take_off_edges(block, field(first + f), &edges[(4 * f + b) * stride]);
     }
     for (std::size_t f = 0; f < many; ++f)
       shape_->unfold(&edges[4 * f * stride], stride, &stress_pa[(first + f) * each]);

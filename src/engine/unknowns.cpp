@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <optional>
 
+#include "chain_cache.hpp"
+
 namespace sunstrain::internal {
 namespace {
 
@@ -33,13 +35,16 @@ bool possible(const Job& complete, Run run, const Reference& reference) {
 }  // namespace
 
 double bad_end_ratio(const Job& job, const Choice& choice, const Reference& reference, ChainCache& cache) {
-  const Case pane = build_case(resolve(job, Run::bad_end, choice, reference).job, Run::bad_end, reference);
+  const Job complete = resolve(job, Run::bad_end, choice, reference).job;
+  auto& known = cache.store().bad_end_ratios;
+  if (const auto found = known.find(complete.values); found != known.end()) return found->second;
+  const Case pane = build_case(complete, Run::bad_end, reference);
   const YearPeaks peaks = worst_of_year(pane, pane.after, reference, cache, false);
   double worst = 0.0;
   for (std::size_t lite = 0; lite < peaks.lites.size(); ++lite) {
     worst = std::max(worst, peaks.lites[lite].stress_pa / allowable_stress(pane.strengths[lite], reference).go_pa);
   }
-  return worst;
+  return known[complete.values] = worst;
 }
 
 Choice worst_choice(const Job& job, const Reference& reference, ChainCache& cache) {
@@ -98,9 +103,7 @@ void weigh_unknowns(Assessment& a, const Choice& choice, const Reference& refere
   if (a.unknowns.empty() || a.unknowns.front().ratio_at_middle >= a.stress_ratio) return;
   UnknownTaken& first = a.unknowns.front();
   const auto open = std::find_if(bad.open.begin(), bad.open.end(), [&](const OpenKey& o) { return o.key == first.key; });
-  std::vector<Value> values = open->candidates;
-  if (std::find(values.begin(), values.end(), open->middle) == values.end()) values.push_back(open->middle);
-  for (const Value& value : values) {
+  for (const Value& value : open->candidates) {
     const Job known = with_value(a.job, first.key, value);
     if (!ratio_if_possible(known, choice, reference, cache)) continue;
     const Assessment reading = assess_as_taken(known, choice, reference, cache);

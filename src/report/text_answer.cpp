@@ -1,0 +1,167 @@
+// The one-screen answer: verdict and what to do, the figures, why, what was not known, what would help.
+#include "sunstrain/report/text_answer.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+
+#include "full_answer.hpp"
+#include "sunstrain/job_keys.hpp"
+#include "sunstrain/report/reasons.hpp"
+#include "sunstrain/report/safety_note.hpp"
+#include "words.hpp"
+
+namespace sunstrain {
+namespace {
+
+using namespace report;
+
+constexpr int label_columns = 11;
+
+// The outline of a pane: whole, with a nick in its edge, or with an arrow leaving it. Okabe & Ito's colors.
+struct Mark { const char* word; const char* outline; const char* rgb; };
+Mark mark_of(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::go: return {"GO", "[  ]", "0;114;178"};
+    case Verdict::caution: return {"CAUTION", "[ v]", "230;159;0"};
+    default: return {"REFER", "[  ]->", "204;121;167"};
+  }
+}
+
+std::string headline(const Assessment& a, const TextStyle& style) {
+  const Mark mark = mark_of(a.verdict);
+  const std::string word = fmt::format(" {} {} ", mark.word, mark.outline);
+  std::string title = word_of(a.job, "job.name").value_or("");
+  const auto film = word_of(a.job, "film.name");
+  const std::string right = film ? "film: " + *film : "";
+  const std::size_t width = static_cast<std::size_t>(style.width);
+  const std::size_t room = width > columns(word) + columns(right) + 3 ? width - columns(word) - columns(right) - 3 : 0;
+  if (columns(title) > room) {  // a long name is cut, never the verdict
+    std::size_t bytes = 0, seen = 0;
+    while (bytes < title.size() && seen + 1 < room) {
+      ++bytes;
+      while (bytes < title.size() && (static_cast<unsigned char>(title[bytes]) & 0xC0U) == 0x80U) ++bytes;
+      ++seen;
+    }
+    title = room > 1 ? title.substr(0, bytes) + "~" : "";
+  }
+  const std::size_t used = columns(word) + 1 + columns(title) + columns(right);
+  const std::string gap(width > used ? width - used : 1, ' ');
+  const std::string shown = style.color ? fmt::format("\x1b[30;48;2;{}m{}\x1b[0m", mark.rgb, word) : word;
+  std::string line = shown + " " + title + (right.empty() ? "" : gap + right);
+  return line + "\n";
+}
+
+std::string to_do(const Assessment& a, const Reference& reference, const TextStyle& style) {
+  if (a.verdict == Verdict::go) return "Nothing found against this film on this pane in what was entered.";
+  const auto worst_rule = std::find_if(a.rules.begin(), a.rules.end(), [](const Rule& r) { return r.severity != Severity::note; });
+  if (a.verdict == Verdict::refer) return "Don't cut film. The film or glass maker decides about this pane: send them the figures.";
+  if (!a.unknowns.empty() && a.unknowns.front().decided && a.guidance == Verdict::go) {
+    const UnknownTaken& open = a.unknowns.front();
+    const JobKey* key = find_job_key(reference.job_keys, open.key);
+    std::string text = fmt::format("Don't cut film yet. Settle one thing: {}.", key_words(open.key));
+    if (key != nullptr && style.width >= 70) text += " " + key->question;
+    return text;
+  }
+  if (a.figures == Verdict::caution && a.film_adds_little) return "As it stands today: the film adds next to nothing. Ask the film maker before you cut.";
+  if (a.figures == Verdict::go && worst_rule != a.rules.end()) return "Don't cut film yet. The figures are fine; trade guidance asks you to settle: " + worst_rule->text;
+  return "Don't cut film yet. Ask the film maker about this pane, with these figures.";
+}
+
+std::string readings_line(const Assessment& a, const Reference& reference, const TextStyle& style) {
+  if (a.verdict != Verdict::caution || a.unknowns.empty() || a.unknowns.front().readings.empty()) return "";
+  const UnknownTaken& open = a.unknowns.front();
+  std::string line;
+  for (const Reading& reading : open.readings) {
+    line += fmt::format("{}{}: {} ({:.2f})", line.empty() ? "" : ";  ", value_text(reference, open.key, reading.value, style.units),
+                        verdict_word(reading.verdict), reading.stress_ratio);
+  }
+  return labeled("", (open.decided ? "" : key_words(open.key) + " - ") + line, 3, style.width);
+}
+
+// Label on the left, two figures in columns on the right.
+std::string figure_row(const std::string& label, const std::string& before, const std::string& after, int width) {
+  const std::size_t column = 13, total = static_cast<std::size_t>(width);
+  const std::string padded = label.substr(0, total - 2 * column);
+  return fmt::format("{:<{}}{:>{}}{:>{}}\n", padded, total - 2 * column, before, column, after, column);
+}
+
+std::string figures_block(const Assessment& a, const TextStyle& style) {
+  const LiteResult& lite = a.lites[a.governing_lite];
+  const std::string name = lite_name(a.governing_lite, a.lites.size());
+  std::string block = figure_row("Worst: " + moment_text(lite.after.when), "no film", "with film", style.width);
+  block += figure_row(fmt::format("  {}, stress along its edge", name), stress_text(lite.before.peak_stress_pa, style.units),
+                      stress_text(lite.after.peak_stress_pa, style.units), style.width);
+  block += figure_row(fmt::format("  share of what that edge bears ({})", stress_text(lite.after.allowable_pa, style.units)),
+                      fmt::format("{:.2f}", lite.before.stress_ratio), fmt::format("{:.2f}", lite.after.stress_ratio), style.width);
+  return block;
+}
+
+std::string why_block(const Assessment& a, const Reference& reference, const TextStyle& style) {
+  constexpr std::size_t most = 4;
+  const std::vector<Reason> reasons = reasons_of(a, reference, style.units);
+  std::string block;
+  std::size_t shown = 0;
+  for (const Reason& reason : reasons) {
+    if (reason.kind == "guidance") continue;  // has a line of its own
+    if (shown == most && !style.full) break;
+    block += labeled(shown == 0 ? "Why" : "", reason.text, label_columns, style.width);
+    ++shown;
+  }
+  return block;
+}
+
+std::string unknown_block(const Assessment& a, const Reference& reference, const TextStyle& style) {
+  constexpr std::size_t most = 4;
+  std::string text;
+  std::size_t shown = 0, alike = 0;
+  for (const UnknownTaken& unknown : a.unknowns) {
+    const bool matters = unknown.taken_bad != unknown.taken_middle;
+    if (!matters || shown == most) {
+      ++alike;
+      continue;
+    }
+    text += fmt::format("{}{} (taken {}{})", text.empty() ? "" : ", ", key_words(unknown.key),
+                        value_text(reference, unknown.key, unknown.taken_bad, style.units), unknown.decided ? ", decided" : "");
+    ++shown;
+  }
+  if (alike > 0) text += fmt::format("{}{} more at their usual value", text.empty() ? "" : "; ", alike);
+  return text.empty() ? "" : labeled("Not known", text, label_columns, style.width);
+}
+
+std::string help_block(const Assessment& a, const Reference& reference, const TextStyle& style) {
+  std::string text;
+  for (const std::string& help : helps_of(a, reference, style.units)) text += (text.empty() ? "" : "; ") + help;
+  return text.empty() ? "" : labeled("Would help", text, label_columns, style.width);
+}
+
+std::string guidance_block(const Assessment& a, const TextStyle& style) {
+  std::string text = fmt::format("{}; figures alone: {}.", verdict_word(a.guidance), verdict_word(a.figures));
+  std::size_t shown = 0, more = 0;
+  for (const Rule& rule : a.rules) {
+    if (rule.severity == Severity::note) continue;
+    if (shown < 2 || style.full) text += fmt::format(" {}{}: {}", rule.users_own ? "your rule " : "", rule.id, rule.text);
+    else ++more;
+    ++shown;
+  }
+  if (more > 0) text += fmt::format(" ({} more, see --full)", more);
+  return labeled("Guidance", text, label_columns, style.width);
+}
+
+}  // namespace
+
+std::string text_answer(const Assessment& a, const Reference& reference, const TextStyle& style) {
+  std::string text = headline(a, style);
+  text += labeled("", to_do(a, reference, style), 1, style.width).substr(0);
+  text += readings_line(a, reference, style);
+  text += figures_block(a, style);
+  text += why_block(a, reference, style);
+  text += unknown_block(a, reference, style);
+  text += help_block(a, reference, style);
+  text += guidance_block(a, style);
+  if (style.full) text += report::full_answer(a, reference, style);
+  text += labeled("Note", safety_note(reference), label_columns, style.width);
+  return text;
+}
+
+}  // namespace sunstrain

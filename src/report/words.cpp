@@ -1,0 +1,96 @@
+#include "words.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "sunstrain/job_keys.hpp"
+
+namespace sunstrain::report {
+
+std::string verdict_word(Verdict verdict) {
+  return verdict == Verdict::go ? "go" : verdict == Verdict::caution ? "caution" : "refer";
+}
+
+std::string stress_text(double stress_pa, Units units) {
+  constexpr double pa_per_psi = 6894.757;
+  if (units == Units::inch) return fmt::format("{:.0f} psi", std::round(stress_pa / pa_per_psi / 10.0) * 10.0);
+  return fmt::format("{:.1f} MPa", stress_pa / 1e6);
+}
+
+std::string percent_text(double fraction) { return fmt::format("{:.0f} %", fraction * 100.0); }
+
+std::string moment_text(const Moment& moment) {
+  static constexpr std::array months{"January", "February", "March", "April", "May", "June", "July", "August",
+                                     "September", "October", "November", "December"};
+  const int minutes = static_cast<int>(std::lround(moment.local_hour * 60.0));
+  return fmt::format("{} clear day in {}, {}:{:02}", moment.day == DayKind::cold_clear ? "cold" : "hot",
+                     months.at(static_cast<std::size_t>(moment.month - 1)), minutes / 60, minutes % 60);
+}
+
+std::string lite_name(std::size_t lite, std::size_t lites) {
+  if (lites == 1) return "the pane";
+  return lite == 0 ? "outer lite" : lite + 1 == lites ? "inner lite" : "middle lite";
+}
+
+std::string side_word(Side side) {
+  static constexpr std::array words{"bottom", "right", "top", "left"};
+  return words.at(static_cast<std::size_t>(side));
+}
+
+std::string key_words(std::string_view key) {
+  std::string words(key);
+  std::replace(words.begin(), words.end(), '.', ' ');
+  std::replace(words.begin(), words.end(), '_', ' ');
+  for (std::string_view table : {"glass ", "shading ", "site ", "inside "}) {
+    if (words.starts_with(table) && words != "inside heat" && words != "inside shade") words.erase(0, table.size());
+  }
+  return words;
+}
+
+std::string odds_text(double probability) {
+  if (probability < 1e-6) return "under 1 in a million";
+  if (probability >= 0.5) return "more likely than not";
+  const double one_in = 1.0 / probability;
+  const double step = std::pow(10.0, std::floor(std::log10(one_in)) - 1.0);  // two figures
+  return fmt::format("1 in {:.0f}", std::max(2.0, std::round(one_in / step) * step));
+}
+
+std::string value_text(const Reference& reference, const std::string& key, const Value& value, Units units) {
+  const JobKey* row = find_job_key(reference.job_keys, key);
+  return row == nullptr ? std::string("?") : format_value(*row, value, units);
+}
+
+std::size_t columns(std::string_view text) {
+  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
+    return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
+  }));
+}
+
+std::string labeled(std::string_view label, std::string_view text, int indent, int width) {
+  const auto margin = static_cast<std::size_t>(indent), limit = static_cast<std::size_t>(width);
+  std::string out(label), line_start(margin, ' ');
+  out.append(margin > columns(label) ? margin - columns(label) : 1, ' ');
+  std::size_t used = std::max(margin, columns(label) + 1);
+  bool first_word = true;
+  for (std::size_t from = 0; from < text.size();) {
+    const std::size_t to = std::min(text.find(' ', from), text.size());
+    const std::string_view word = text.substr(from, to - from);
+    from = to + 1;
+    if (word.empty()) continue;
+    if (!first_word && used + 1 + columns(word) > limit) {
+      out += "\n" + line_start;
+      used = margin;
+      first_word = true;
+    }
+    if (!first_word) { out += ' '; ++used; }
+    out += word;
+    used += columns(word);
+    first_word = false;
+  }
+  return out + "\n";
+}
+
+}  // namespace sunstrain::report
