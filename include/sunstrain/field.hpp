@@ -32,31 +32,32 @@ double soft_step(double position_m, double from_m, double smoothing_m);
 // The lit share along x or y of a lit rectangle, with its borders softened; a border at 0 or at `end_m` is no border.
 double lit_share(double position_m, double from_m, double to_m, double end_m, double smoothing_m);
 
-// Maps strip temperatures of one lite to its edge stress. Built once for a pane and a shadow that stands still:
-// the field is p(0) + sum over the strip's cells of (p(k+1) - p(k)) R_k(x) R_k(y), R_k a ramp between two cell
-// middles measured from either side, so the stress is a fixed matrix times the strip's temperatures.
-// With a shadow there are two strips: T = T_shadow + (T_sun - T_shadow) m(x, y).
-class StressMap {
+// Maps the temperatures of a strip to the stress along the edge. Built once for a pane and a lit area: the field is
+// m(x, y) [p(0) + sum over the strip's nodes of (p(k+1) - p(k)) R_k(x) R_k(y)], R_k a ramp between the depths of two nodes
+// measured from either side, m the lit share (1 when everything is lit). So the stress is a fixed matrix times the
+// strip's temperatures, and a pane with a shadow is two strips: T_shade with m = 1, plus (T_sun - T_shade) with m.
+class StripStress {
  public:
-  StressMap(const EdgeStressSolver& solver, double glass_width_m, double glass_height_m, std::span<const double> depth_m,
-            const LitArea& lit, double smoothing_m);
+  // depth_m: of the nodes, ascending, the first nearest the cut edge.
+  StripStress(const EdgeStressSolver& solver, double glass_width_m, double glass_height_m, std::span<const double> depth_m,
+              const LitArea& lit, double smoothing_m);
 
-  // Edge stress of many steps at once, Pa, tension positive: [step * points + point], points as EdgeStressSolver
-  // reports them (bottom, right, top, left in turn). The strips: [step * cells + cell], K; shaded_k may be empty
-  // when everything is lit.
-  void stress(std::span<const double> shaded_k, std::span<const double> lit_k, std::size_t steps,
-              std::vector<double>& stress_pa) const;
+  // Adds the stress of one strip, Pa, tension positive, to 4 x points per side values as EdgeStressSolver reports them
+  // (bottom, right, top, left in turn). strip_k: one temperature (or difference of two) a node.
+  void add(std::span<const double> strip_k, std::span<double> stress_pa) const;
+
+  // A stress that no point of the edge can pass with this strip, Pa: the sum over the strip's steps of what each gives
+  // at most anywhere. What lies below a peak already found need not be solved.
+  double highest_possible_pa(std::span<const double> strip_k) const;
 
  private:
   struct Impl;
   std::shared_ptr<const Impl> impl_;
 };
 
-// What a shadow that moves adds to the stress of the shaded strip in one step: that of (T_sun - T_shadow) m(x, y),
-// with the difference written as q(0) + (q(middle) - q(0)) g(x) g(y). Adds to stress_pa (4 x points per side).
-void add_moving_shadow(const EdgeStressSolver& solver, double glass_width_m, double glass_height_m,
-                       std::span<const double> depth_m, std::span<const double> shaded_k, std::span<const double> lit_k,
-                       const LitArea& lit, double smoothing_m, std::span<double> stress_pa);
+// The nodes that are enough for the difference between sun and shade under a border that moves: the strip's own cells
+// at the cut edge, half-way to the sightline, at it, 5, 12, 25 and 50 mm past it, and the middle.
+std::vector<std::size_t> few_nodes(std::span<const double> depth_m, double bite_m);
 
 // Stress of a bottom edge 1 K colder than the rest, fading upwards over fading_m from the sightline.
 std::vector<double> colder_bottom_stress_pa_per_k(const EdgeStressSolver& solver, double bite_m, double fading_m);

@@ -54,13 +54,13 @@ struct PaneElasticity { double young_pa, expansion_per_k; };
 
 // How finely to resolve; the defaults are the stated criterion, other values serve convergence studies.
 struct StressResolution {
-  double half_waves_per_width = 1.25;  // modes: sharpest feature width / half-wave of the last mode
-  double panel_per_width = 4.0;        // quadrature panels: length at a feature / its width
+  double half_waves_per_width = 1.0;  // modes: sharpest feature width / half-wave of the last mode
+  double panel_per_width = 4.0;       // quadrature panels: length at a feature / its width
 };
 
 // The solver for one pane shape: everything that does not depend on the temperature is done once. Const
 // and free of shared state after construction, so any number of threads may use one solver.
-// width_m, height_m 0.05 to 12, feature widths 0.001 and up (and not under the longer side / 1900), points_per_side
+// width_m, height_m 0.05 to 12, feature widths 0.001 and up (and not under the longer side / 2400), points_per_side
 // even, 8 to 4096.
 // Throws std::invalid_argument out of range.
 class EdgeStressSolver {
@@ -71,7 +71,7 @@ class EdgeStressSolver {
   EdgeStressSolver(EdgeStressSolver&&) noexcept;
   EdgeStressSolver& operator=(EdgeStressSolver&&) noexcept;
 
-  // Where profiles are sampled along x: quadrature points, edge points, both ends.
+  // Where profiles are sampled along x: quadrature points, edge points, both ends, a point just inside each end.
   std::span<const double> x_sample_points() const;
   std::span<const double> y_sample_points() const;
   // Points along the edges at which the stress is reported: the same for bottom and top (x), left and right (y).
@@ -111,7 +111,7 @@ class EdgeStressSolver {
 
   // Any field: sampled at field_points(), in that order.
   struct Point { double x_m, y_m; };
-  std::span<const Point> field_points() const;
+  std::vector<Point> field_points() const;
   EdgeStress solve_field(std::span<const double> temperature_k) const;
   EdgeStress solve_general(const std::function<double(double, double)>& temperature) const;
 

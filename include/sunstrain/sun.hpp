@@ -26,6 +26,9 @@ SunPosition sun_position(const UtcMoment& moment, double latitude_rad, double lo
                          double pressure_pa = 101325.0, double air_temperature_k = 283.15,
                          double delta_t_s = 69.0);
 
+// Pressure of the standard atmosphere at an altitude, -1000 to 11000 m. Throws std::invalid_argument outside it.
+double standard_pressure_pa(double altitude_m);
+
 // Day of the year, 1 to 366 (Gregorian).
 int day_of_year(int year, int month, int day);
 
@@ -46,6 +49,10 @@ ClearSky clear_sky(double elevation_rad, double extraterrestrial_w_m2, double ta
 
 // The optical depth on a day between two 21sts, linear in time (12 values, January first).
 double monthly_interpolated(const std::array<double, 12>& values, int month, int day);
+
+// Coordinates of one's own under the clear sky of the nearest of `places` (at least one), the seasons swapped where
+// the equator lies between. The altitude, temperatures and time of that place are left in it for the caller to replace.
+Place under_nearest_sky(double latitude_rad, double longitude_rad, std::span<const Place> places);
 
 // Cosine of the angle of incidence of the apparent sun on a pane; negative when the sun is behind it.
 // tilt_rad 0 horizontal facing up, pi/2 vertical; azimuth of the outward normal from north, clockwise.

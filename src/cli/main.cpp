@@ -1,24 +1,103 @@
-#include <chrono>
+// sunstrain COMMAND ...: finds the command, writes what it made, turns exceptions into exit codes.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cerrno>
 #include <cstdio>
-#include "sunstrain/assess.hpp"
-#include "sunstrain/io/job_read.hpp"
+#include <cstring>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "../io/job_words.hpp"
+#include "command.hpp"
 #include "sunstrain/io/reference_load.hpp"
+#include "sunstrain/job.hpp"
+
+namespace {
+
 using namespace sunstrain;
+using cli::Outcome;
+using cli::Words;
+
+struct Command {
+  const char *name, *sentence;
+  Outcome (*run)(const Words&);
+  std::string (*help)();
+};
+
+constexpr Command commands[]{
+    {"check", "whether a pane takes a window film, and why", cli::check, cli::check_help},
+    {"sun", "where the sun stands and how much falls on a pane, hour by hour", cli::sun, cli::sun_help},
+};
+
+std::string short_help() {
+  std::string text =
+      "sunstrain: will this pane take this window film, or will the sun crack it?\n\n"
+      "  sunstrain check --template > job.toml      a job to fill in\n"
+      "  sunstrain check job.toml                   its answer\n"
+      "  sunstrain check --set pane.width=\"36 in\" --set pane.height=\"5 ft\" \\\n"
+      "      --set film.solar_absorptance=0.45      the same without a file\n\n"
+      "Commands\n";
+  for (const Command& command : commands) text += fmt::format("  {:<8}{}\n", command.name, command.sentence);
+  return text + "\nsunstrain COMMAND --help explains one; sunstrain --version names program and tables.\n";
+}
+
+std::string version() {
+  return fmt::format("sunstrain {}\nreference tables {}\n", SUNSTRAIN_VERSION, builtin_reference().version);
+}
+
+const Command& command_named(const std::string& name) {
+  std::vector<std::string> names;
+  for (const Command& command : commands) {
+    if (name == command.name) return command;
+    names.push_back(command.name);
+  }
+  const std::string nearest = nearest_word(name, names);
+  throw BadInput(fmt::format("{}: no such command; there are: {}{}", shown(name), joined(names),
+                             nearest.empty() ? "" : "; the nearest is " + nearest));
+}
+
+bool asks_help(const Words& words) {
+  const auto end = std::find(words.begin(), words.end(), "--");
+  return std::any_of(words.begin(), end, [](const std::string& word) { return word == "--help" || word == "-h"; });
+}
+
+Outcome run(const Words& words) {
+  const std::string first = words.empty() ? "help" : words.front();
+  if (first == "--help" || first == "-h") return {short_help()};
+  if (first == "--version" || first == "-V") return {version()};
+  if (first == "help") return {words.size() < 2 ? short_help() : command_named(words[1]).help()};
+  const Command& command = command_named(first);
+  const Words rest(words.begin() + 1, words.end());
+  return asks_help(rest) ? Outcome{command.help()} : command.run(rest);
+}
+
+// A full disk shows only when the buffers are flushed.
+void write(const std::string& text) {
+  errno = 0;
+  const bool written = std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;
+  if (!written) throw std::runtime_error(fmt::format("the answer could not be written: {}", std::strerror(errno)));
+}
+
+int complain(std::string message, cli::Exit exit) {
+  for (char& c : message) {
+    if (static_cast<unsigned char>(c) < 0x20 || c == 0x7F) c = '?';  // one line, and no escape sequences
+  }
+  std::fprintf(stderr, "sunstrain: %s\n", message.c_str());
+  return exit;
+}
+
+}  // namespace
+
 int main(int argc, char** argv) {
   try {
-    const Reference& ref = builtin_reference();
-    Job job; job.source = "options";
-    for (int i = 1; i < argc; ++i) set_key(job, argv[i], ref);
-    check_job(job, ref);
-    auto t0 = std::chrono::steady_clock::now();
-    Assessment a = assess(job, ref);
-    double ms = std::chrono::duration<double, std::milli>(std::chrono::steady_clock::now() - t0).count();
-    const char* v[] = {"go", "caution", "refer"};
-    std::printf("%s figures %s guidance %s ratio %.3f middle %.3f lite %zu  (%.0f ms)\n", v[(int)a.verdict], v[(int)a.figures], v[(int)a.guidance], a.stress_ratio, a.stress_ratio_middle, a.governing_lite + 1, ms);
-    for (auto& l : a.lites) for (auto* f : {&l.before, &l.after})
-      std::printf("  A %.3f S %.0f peak %.2f mid %.2f allow %.2f refer %.2f Tc %.1f Te %.1f  m%d %s %.2f side %d at %.2f P %.2g %.2g %.2g\n", f->absorbed_fraction, f->absorbed_w_m2, f->peak_stress_pa/1e6, f->peak_stress_middle_pa/1e6, f->allowable_pa/1e6, f->refer_pa/1e6, f->center_k-273.15, f->edge_k-273.15, f->when.month, f->when.day==DayKind::cold_clear?"cold":"hot", f->when.local_hour, (int)f->side, f->position_m, f->odds.low, f->odds.best, f->odds.high);
-    std::printf("  T %.3f R %.3f U %.2f g %.3f -> T %.3f R %.3f U %.2f g %.3f\n", a.before.solar_transmittance, a.before.solar_reflectance, a.before.u_value_w_m2k, a.before.shgc, a.after.solar_transmittance, a.after.solar_reflectance, a.after.u_value_w_m2k, a.after.shgc);
-    for (auto& u : a.unknowns) { std::printf("  ? %s bad=%s mid=%s ratio_mid %.3f%s", u.key.c_str(), std::holds_alternative<double>(u.taken_bad)?std::to_string(std::get<double>(u.taken_bad)).c_str():std::get<std::string>(u.taken_bad).c_str(), std::holds_alternative<double>(u.taken_middle)?std::to_string(std::get<double>(u.taken_middle)).c_str():std::get<std::string>(u.taken_middle).c_str(), u.ratio_at_middle, u.decided?" DECIDED":""); for (auto&r:u.readings) std::printf(" [%.3f %s]", r.stress_ratio, v[(int)r.verdict]); std::printf("\n"); }
-    for (auto& r : a.rules) std::printf("  rule %s %d %s\n", r.id.c_str(), (int)r.severity, r.text.c_str());
-  } catch (const BadInput& e) { std::fprintf(stderr, "%s\n", e.what()); return 2; }
+    const Outcome outcome = run(Words(argv + std::min(argc, 1), argv + argc));
+    write(outcome.text);
+    return outcome.exit;
+  } catch (const BadInput& error) {
+    return complain(error.what(), cli::bad_input);
+  } catch (const std::exception& error) {
+    return complain(fmt::format("fault of the program: {}", error.what()), cli::fault);
+  }
 }

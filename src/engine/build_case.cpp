@@ -165,22 +165,9 @@ ShadowPlan shadow_plan(const Job& job) {
   return plan;
 }
 
-// Coordinates of one's own take their clear-sky haze from the nearest reference climate.
 Place own_place(const Job& job, const Reference& reference) {
   const double latitude = need_number(job, "site.latitude"), longitude = need_number(job, "site.longitude");
-  const auto distance = [&](const Place& p) {
-    return std::acos(std::clamp(std::sin(latitude) * std::sin(p.latitude_rad) +
-                     std::cos(latitude) * std::cos(p.latitude_rad) * std::cos(longitude - p.longitude_rad), -1.0, 1.0));
-  };
-  Place place = *std::min_element(reference.places.begin(), reference.places.end(),
-                                  [&](const Place& a, const Place& b) { return distance(a) < distance(b); });
-  if (latitude * place.latitude_rad < 0.0) {  // across the equator the seasons change places
-    std::rotate(place.tau_beam.begin(), place.tau_beam.begin() + 6, place.tau_beam.end());
-    std::rotate(place.tau_diffuse.begin(), place.tau_diffuse.begin() + 6, place.tau_diffuse.end());
-  }
-  place.name = "own coordinates, clear sky as in " + place.name;
-  place.latitude_rad = latitude;
-  place.longitude_rad = longitude;
+  Place place = under_nearest_sky(latitude, longitude, reference.places);
   place.altitude_m = need_number(job, "site.altitude");
   place.utc_offset_h = number_of(job, "site.utc_offset").value_or(std::round(longitude * 12.0 / std::numbers::pi));
   place.coldest_k = need_number(job, "site.coldest");

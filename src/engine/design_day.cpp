@@ -47,8 +47,6 @@ AirOfDay air_of_day(const Place& place, int month, DayKind kind, const Reference
 
 }  // namespace
 
-namespace sun_internal {
-
 // ICAO / U.S. standard atmosphere, as in the ASHRAE handbook's chapter on psychrometrics.
 double standard_pressure_pa(double altitude_m) {
   if (!(altitude_m >= -1000.0 && altitude_m <= 11000.0)) {
@@ -56,8 +54,6 @@ double standard_pressure_pa(double altitude_m) {
   }
   return 101325.0 * std::pow(1.0 - 2.25577e-5 * altitude_m, 5.2559);
 }
-
-}  // namespace sun_internal
 
 double design_day_air_k(double solar_hour, double maximum_k, double range_k) {
   static constexpr std::array<double, 24> fraction_at_hour_1_to_24{0.88, 0.92, 0.95, 0.98, 1.00, 0.98, 0.91, 0.74,
@@ -93,7 +89,7 @@ DesignDay design_day(const Place& place, int month, DayKind kind, double tilt_ra
   }
   const AirOfDay air = air_of_day(place, month, kind, reference);
   const double dew_point_k = air.maximum_k - air.range_k - constant(reference, "dew_point_below_minimum_k");
-  const double pressure_pa = sun_internal::standard_pressure_pa(place.altitude_m);
+  const double pressure_pa = standard_pressure_pa(place.altitude_m);
   const double e0 = extraterrestrial_w_m2(day_of_year(design_year, month, design_day_of_month));
   const double tau_beam = monthly_interpolated(place.tau_beam, month, design_day_of_month);
   const double tau_diffuse = monthly_interpolated(place.tau_diffuse, month, design_day_of_month);

@@ -55,87 +55,55 @@ double lit_share(double position_m, double from_m, double to_m, double end_m, do
   return rising - falling;
 }
 
-struct StressMap::Impl {
-  Matrix unmasked;  // points x (cells - 1): per K of each step of the strip, over the whole pane
-  Matrix masked;    // points x cells: the lit difference; column 0 for its value at the cut edge
-  std::size_t cells = 0;
+struct StripStress::Impl {
+  Matrix columns;  // points x nodes: per K at the cut edge, then per K of each step of the strip
+  Eigen::VectorXd most, least;  // of each column over the points
 };
 
-StressMap::StressMap(const EdgeStressSolver& solver, double w, double h, std::span<const double> depth_m,
-                     const LitArea& lit, double smoothing_m) {
+StripStress::StripStress(const EdgeStressSolver& solver, double w, double h, std::span<const double> depth_m, const LitArea& lit,
+                         double smoothing_m) {
   auto impl = std::make_shared<Impl>();
-  impl->cells = depth_m.size();
-  const auto steps = static_cast<Eigen::Index>(depth_m.size()) - 1;
   const auto points = static_cast<Eigen::Index>(4 * solver.points_per_side());
-  impl->unmasked.resize(points, steps);
-  const auto x_ramp = [&](std::size_t k) { return [=](double x) { return ramp(x, w, depth_m[k], depth_m[k + 1]); }; };
-  const auto y_ramp = [&](std::size_t k) { return [=](double y) { return ramp(y, h, depth_m[k], depth_m[k + 1]); }; };
-  for (Eigen::Index k = 0; k < steps; ++k) {
-    const auto cell = static_cast<std::size_t>(k);
-    put_column(impl->unmasked, k, product_stress(solver, x_ramp(cell), y_ramp(cell)));
+  impl->columns.setZero(points, static_cast<Eigen::Index>(depth_m.size()));
+  const auto lit_x = [&](double x) { return lit.everything ? 1.0 : lit_share(x, lit.left_m, lit.right_m, w, smoothing_m); };
+  const auto lit_y = [&](double y) { return lit.everything ? 1.0 : lit_share(y, lit.bottom_m, lit.top_m, h, smoothing_m); };
+  for (std::size_t k = lit.everything ? 1 : 0; k < depth_m.size() && !lit.nothing; ++k) {  // a constant field has no stress
+    const auto up = [&](double position, double end) { return k == 0 ? 1.0 : ramp(position, end, depth_m[k - 1], depth_m[k]); };
+    const auto column = lit.diagonal
+        ? general_stress(solver, [&](double x, double y) { return up(x, w) * up(y, h) * below_diagonal(x, y, w, h, smoothing_m); })
+        : product_stress(solver, [&](double x) { return up(x, w) * lit_x(x); }, [&](double y) { return up(y, h) * lit_y(y); });
+    put_column(impl->columns, static_cast<Eigen::Index>(k), column);
   }
-  if (!lit.everything && !lit.nothing) {
-    impl->masked.resize(points, steps + 1);
-    const auto lit_x = [&](double x) { return lit_share(x, lit.left_m, lit.right_m, w, smoothing_m); };
-    const auto lit_y = [&](double y) { return lit_share(y, lit.bottom_m, lit.top_m, h, smoothing_m); };
-    for (Eigen::Index k = -1; k < steps; ++k) {
-      const auto cell = static_cast<std::size_t>(std::max<Eigen::Index>(k, 0));
-      const auto rx = [&](double x) { return k < 0 ? 1.0 : x_ramp(cell)(x); };
-      const auto ry = [&](double y) { return k < 0 ? 1.0 : y_ramp(cell)(y); };
-      const auto column =
-          lit.diagonal ? general_stress(solver, [&](double x, double y) {
-            return rx(x) * ry(y) * below_diagonal(x, y, w, h, smoothing_m); })
-                       : product_stress(solver, [&](double x) { return rx(x) * lit_x(x); },
-                                        [&](double y) { return ry(y) * lit_y(y); });
-      put_column(impl->masked, k + 1, column);
-    }
-  }
+  impl->most = impl->columns.colwise().maxCoeff();
+  impl->least = impl->columns.colwise().minCoeff();
   impl_ = std::move(impl);
 }
 
-void StressMap::stress(std::span<const double> shaded_k, std::span<const double> lit_k, std::size_t steps,
-                       std::vector<double>& stress_pa) const {
-  const auto cells = static_cast<Eigen::Index>(impl_->cells), columns = static_cast<Eigen::Index>(steps);
-  const bool split = impl_->masked.cols() > 0;
-  const Eigen::Map<const Matrix> lit(lit_k.data(), cells, columns);
-  const Eigen::Map<const Matrix> base(split || lit_k.empty() ? shaded_k.data() : lit_k.data(), cells, columns);
-  stress_pa.resize(static_cast<std::size_t>(impl_->unmasked.rows()) * steps);
-  Eigen::Map<Matrix> result(stress_pa.data(), impl_->unmasked.rows(), columns);
-  result.noalias() = impl_->unmasked * (base.bottomRows(cells - 1) - base.topRows(cells - 1));
-  if (!split) return;
-  const Matrix difference = lit - base;
-  Matrix steps_of_difference(cells, columns);
-  steps_of_difference.row(0) = difference.row(0);
-  steps_of_difference.bottomRows(cells - 1) = difference.bottomRows(cells - 1) - difference.topRows(cells - 1);
-  result.noalias() += impl_->masked * steps_of_difference;
+void StripStress::add(std::span<const double> strip_k, std::span<double> stress_pa) const {
+  Eigen::Map<Eigen::VectorXd> result(stress_pa.data(), static_cast<Eigen::Index>(stress_pa.size()));
+  for (std::size_t k = 0; k < strip_k.size(); ++k) {
+    result += (k == 0 ? strip_k[0] : strip_k[k] - strip_k[k - 1]) * impl_->columns.col(static_cast<Eigen::Index>(k));
+  }
 }
 
-void add_moving_shadow(const EdgeStressSolver& solver, double w, double h, std::span<const double> depth_m,
-                       std::span<const double> shaded_k, std::span<const double> lit_k, const LitArea& lit,
-                       double smoothing_m, std::span<double> stress_pa) {
-  const std::size_t cells = depth_m.size();
-  const double at_edge = lit_k[0] - shaded_k[0], at_middle = lit_k[cells - 1] - shaded_k[cells - 1];
-  const double rise = at_middle - at_edge;
-  const auto profile = [&](double position_m, double end_m) {
-    const double d = std::min(position_m, end_m - position_m);
-    const auto above = static_cast<std::size_t>(std::upper_bound(depth_m.begin(), depth_m.end(), d) - depth_m.begin());
-    double q = at_edge;
-    if (above == cells) q = at_middle;
-    else if (above > 0) {
-      const double share = (d - depth_m[above - 1]) / (depth_m[above] - depth_m[above - 1]);
-      q = (1 - share) * (lit_k[above - 1] - shaded_k[above - 1]) + share * (lit_k[above] - shaded_k[above]);
-    }
-    return std::abs(rise) < 1e-12 ? 0.0 : (q - at_edge) / rise;
-  };
-  const auto lit_x = [&](double x) { return lit_share(x, lit.left_m, lit.right_m, w, smoothing_m); };
-  const auto lit_y = [&](double y) { return lit_share(y, lit.bottom_m, lit.top_m, h, smoothing_m); };
-  const auto mx = solver.transform_x(solver.sample_x(lit_x)), my = solver.transform_y(solver.sample_y(lit_y));
-  const auto gx = solver.transform_x(solver.sample_x([&](double x) { return profile(x, w) * lit_x(x); }));
-  const auto gy = solver.transform_y(solver.sample_y([&](double y) { return profile(y, h) * lit_y(y); }));
-  const EdgeStressSolver::Product products[]{{at_edge, mx.data, my.data}, {rise, gx.data, gy.data}};
-  std::vector<double> added(stress_pa.size());
-  solver.solve_into(products, added);
-  for (std::size_t i = 0; i < added.size(); ++i) stress_pa[i] += added[i];
+double StripStress::highest_possible_pa(std::span<const double> strip_k) const {
+  double bound = 0.0;
+  for (std::size_t k = 0; k < strip_k.size(); ++k) {
+    const double step_k = k == 0 ? strip_k[0] : strip_k[k] - strip_k[k - 1];
+    bound += step_k * (step_k >= 0.0 ? impl_->most : impl_->least)[static_cast<Eigen::Index>(k)];
+  }
+  return bound;
+}
+
+std::vector<std::size_t> few_nodes(std::span<const double> depth_m, double bite_m) {
+  std::vector<std::size_t> nodes{0};
+  for (double past_m : {-0.5 * bite_m, 0.0, 0.005, 0.012, 0.025, 0.050}) {
+    const auto at = std::lower_bound(depth_m.begin(), depth_m.end(), bite_m + past_m) - depth_m.begin();
+    const auto node = std::min(static_cast<std::size_t>(at), depth_m.size() - 1);
+    if (node > nodes.back()) nodes.push_back(node);
+  }
+  if (nodes.back() + 1 < depth_m.size()) nodes.push_back(depth_m.size() - 1);
+  return nodes;
 }
 
 std::vector<double> colder_bottom_stress_pa_per_k(const EdgeStressSolver& solver, double bite_m, double fading_m) {

@@ -67,7 +67,7 @@ double cavity_convection_en673_w_m2k(const Gas& gas, double width_m, double mean
 }
 
 double u_value_en673_w_m2k(const Glazing& glazing) {
-  constexpr double mean_k = 283.15, total_difference_k = 15.0, outside_w_m2k = 25.0, uncoated = 0.837;
+  constexpr double mean_k = 283.0, total_difference_k = 15.0, outside_w_m2k = 25.0, uncoated = 0.837;
   const std::size_t cavities = glazing.cavities.size();
   const double inside_w_m2k = 3.6 + 4.1 * glazing.lites.back().emissivity_inner / uncoated;
   std::vector<double> conductance(cavities, 1.0);

@@ -25,7 +25,8 @@ Truth within_unit(std::string_view key, const Facts& facts) {
   const auto panes = facts.find("glass.panes");
   if (panes == facts.end()) return number == "1" && table == "lite." ? Truth::yes : Truth::cannot_tell;
   const std::string* word = std::get_if<std::string>(&panes->second);
-  const int count = word != nullptr ? instance_number("glass." + *word) : static_cast<int>(std::get<double>(panes->second));
+  const int count =
+      word != nullptr ? instance_number("glass." + *word) : static_cast<int>(std::get<double>(panes->second));
   return instance_number(key) <= (table == "lite." ? count : count - 1) ? Truth::yes : Truth::no;
 }
 

@@ -80,41 +80,83 @@ double largest_difference_k(const StripState& a, const StripState& b) {
   return largest;
 }
 
+// Marches a line step by step; holds the two last states and whatever the steps need.
+class Marcher {
+ public:
+  Marcher(const Line& line, std::span<const StepLoads> loads)
+      : line_(&line), solver_(line, internal::strip_mesh(line)), one_(starting_state(line, loads, solver_, center_)) {
+    two_ = one_;
+    center_history_.history_k_per_s.resize(one_.center_k.size());
+    cell_history_.resize(one_.strip.cell_k.size());
+  }
+  const StripSolver& solver() const { return solver_; }
+  const StripState& state() const { return one_.strip; }
+  const CenterBalance& center() const { return center_; }
+  // After a change of step length the formula begins again with its one-step form.
+  void restart() { first_ = true; }
+
+  internal::StripAudit step(const StepLoads& loads, double step_s) {
+    const Backward formula = backward_formula(step_s, first_);
+    first_ = false;
+    center_history_.weight_per_s = formula.weight_per_s;
+    combine(formula, one_.center_k, two_.center_k, center_history_.history_k_per_s);
+    combine(formula, one_.strip.cell_k, two_.strip.cell_k, cell_history_);
+    combine(formula, one_.strip.frame_k, two_.strip.frame_k, frame_history_);
+    internal::settle_center(line_->glazing, loads, line_->shade, line_->air, center_history_, center_);
+    std::swap(one_, two_);  // `one_` now holds the oldest state and is overwritten
+    one_.center_k = center_.mean_k;
+    return solver_.solve(loads, center_, {formula.weight_per_s, &cell_history_, &frame_history_}, one_.strip);
+  }
+
+ private:
+  const Line* line_;
+  StripSolver solver_;
+  CenterBalance center_;
+  Carried one_, two_;
+  internal::Storage center_history_{};
+  std::vector<double> cell_history_;
+  std::array<double, 4> frame_history_{};
+  bool first_ = true;
+};
+
+constexpr double closed_k = 0.05;  // at midnight, in 0.03 MPa
+constexpr int most_days = 12;
+
+// Days in steps three times as long bring the state near the one that returns every midnight. Light frames forget
+// their start within the day (lags under an hour, see theory.md), so one such day is enough for them.
+void approach_midnight(Marcher& marcher, const Line& line, std::span<const StepLoads> loads, double step_s) {
+  constexpr std::size_t stride = 3;
+  constexpr double heavy_j_mk = 20e3;
+  const FrameFit& frame = line.edge.sealed ? line.edge.frame.sealed : line.edge.frame.single;
+  double held = 0.0;
+  for (double capacity : frame.capacity_j_mk) held += capacity;
+  for (int pass = 0; pass < most_days; ++pass) {
+    const StripState midnight = marcher.state();
+    for (std::size_t i = stride - 1; i < loads.size(); i += stride) marcher.step(loads[i], step_s * stride);
+    if (held < heavy_j_mk || largest_difference_k(midnight, marcher.state()) < closed_k) break;
+  }
+  marcher.restart();
+}
+
 }  // namespace
 
 LineDay march_day(const Line& line, std::span<const StepLoads> loads, double step_s) {
   check_shapes(line, loads, step_s);
-  constexpr double closed_k = 0.05;
-  constexpr int most_days = 12;
-  StripSolver solver(line, internal::strip_mesh(line));
-  CenterBalance center;
-  Carried one = starting_state(line, loads, solver, center), two = one;
-  LineDay day{solver.mesh().depth_m, std::vector<LineStep>(loads.size())};
-  internal::Storage center_storage{0.0, std::vector<double>(one.center_k.size())};
-  std::vector<double> cell_history(one.strip.cell_k.size());
-  std::array<double, 4> frame_history{};
-  bool first = true;
+  Marcher marcher(line, loads);
+  LineDay day{marcher.solver().mesh().depth_m, std::vector<LineStep>(loads.size())};
+  approach_midnight(marcher, line, loads, step_s);
   for (int pass = 0; pass < most_days; ++pass) {
-    const StripState midnight = one.strip;
-    for (std::size_t i = 0; i < loads.size(); ++i, first = false) {
-      const Backward formula = backward_formula(step_s, first);
-      center_storage.weight_per_s = formula.weight_per_s;
-      combine(formula, one.center_k, two.center_k, center_storage.history_k_per_s);
-      combine(formula, one.strip.cell_k, two.strip.cell_k, cell_history);
-      combine(formula, one.strip.frame_k, two.strip.frame_k, frame_history);
-      internal::settle_center(line.glazing, loads[i], line.shade, line.air, center_storage, center);
-      std::swap(one, two);  // `one` now holds the oldest state and is overwritten
-      one.center_k = center.mean_k;
-      const internal::StripAudit audit =
-          solver.solve(loads[i], center, {formula.weight_per_s, &cell_history, &frame_history}, one.strip);
+    const StripState midnight = marcher.state();
+    for (std::size_t i = 0; i < loads.size(); ++i) {
+      const internal::StripAudit audit = marcher.step(loads[i], step_s);
       LineStep& kept = day.steps[i];  // member by member: a later pass reuses the storage of the one before
-      kept.center = center;
-      kept.cell_k = one.strip.cell_k;
-      kept.frame_k = one.strip.frame_k;
+      kept.center = marcher.center();
+      kept.cell_k = marcher.state().cell_k;
+      kept.frame_k = marcher.state().frame_k;
       kept.residual_w_m = audit.residual_w_m;
       kept.exchanged_w_m = audit.exchanged_w_m;
     }
-    if (largest_difference_k(midnight, one.strip) < closed_k) break;
+    if (largest_difference_k(midnight, marcher.state()) < closed_k) break;
   }
   return day;
 }

@@ -34,7 +34,7 @@ double finest_width(const FieldFeatures& features) {
   return finest == 0.0 ? 0.02 : finest;
 }
 
-// Half a wave of the last mode is shorter than the sharpest change.
+// Half a wave of the last mode is no longer than the sharpest change.
 int mode_count(double length_m, double shorter_m, double half_wave_m) {
   return static_cast<int>(std::ceil(length_m / std::min(half_wave_m, shorter_m / fewest_modes)));
 }
@@ -52,10 +52,13 @@ void require_size(std::size_t have, std::size_t want, const char* what) {
 }
 
 void transform_all(const Direction& direction, std::span<const double> samples, std::span<double> into) {
-  const std::size_t each = direction.sample_points.size(), size = direction.layout.size;
-  require_size(samples.size() / each * size, into.size(), "transforms");
-  for (std::size_t i = 0; i * each < samples.size(); ++i)
-    transform(direction, samples.subspan(i * each, each), into.subspan(i * size, size));
+  const std::size_t each = direction.sample_points.size(), size = direction.layout.size, count = samples.size() / each;
+  require_size(samples.size(), count * each, "samples");
+  require_size(into.size(), count * size, "transforms");
+  for (std::size_t i = 0; i < count; i += 4) {
+    const std::size_t many = std::min<std::size_t>(4, count - i);
+    transform(direction, many, samples.subspan(i * each, many * each), into.subspan(i * size, many * size));
+  }
 }
 
 }  // namespace
@@ -68,11 +71,15 @@ EdgeStressSolver::EdgeStressSolver(double width_m, double height_m, const FieldF
           points_per_side, "even, 8 to 4096");
   require(std::isfinite(elasticity.young_pa), "young_pa", elasticity.young_pa, "finite");
   require(std::isfinite(elasticity.expansion_per_k), "expansion_per_k", elasticity.expansion_per_k, "finite");
+  require(resolution.half_waves_per_width > 0.0 && resolution.half_waves_per_width <= 100.0, "half_waves_per_width",
+          resolution.half_waves_per_width, "over 0, to 100");
+  require(resolution.panel_per_width >= 0.05 && resolution.panel_per_width <= 100.0, "panel_per_width",
+          resolution.panel_per_width, "0.05 to 100");
   const double finest = finest_width(features), shorter = std::min(width_m, height_m);
   const double half_wave = finest / resolution.half_waves_per_width;
   const int modes_x = mode_count(width_m, shorter, half_wave), modes_y = mode_count(height_m, shorter, half_wave);
   require(std::max(modes_x, modes_y) <= most_modes, "feature width_m", finest,
-          "at least the longer side of the pane / 1900");
+          "at least the longer side of the pane / 2400");
 
   auto shape = std::make_unique<Shape>();
   shape->x = make_direction(width_m, height_m, modes_x, modes_y, features.along_x, finest,
@@ -85,7 +92,6 @@ EdgeStressSolver::EdgeStressSolver(double width_m, double height_m, const FieldF
     shape->blocks[b] = make_block(shape->x, shape->y, static_cast<int>(b % 2), static_cast<int>(b / 2));
     shape->most_columns = std::max(shape->most_columns, shape->blocks[b].columns());
   }
-  shape->field_points = general_points(shape->x, shape->y);
   shape_ = std::move(shape);
 }
 
@@ -101,7 +107,6 @@ std::size_t EdgeStressSolver::x_sample_size() const { return shape_->x.sample_po
 std::size_t EdgeStressSolver::y_sample_size() const { return shape_->y.sample_points.size(); }
 std::size_t EdgeStressSolver::x_profile_size() const { return shape_->x.layout.size; }
 std::size_t EdgeStressSolver::y_profile_size() const { return shape_->y.layout.size; }
-std::span<const EdgeStressSolver::Point> EdgeStressSolver::field_points() const { return shape_->field_points; }
 int EdgeStressSolver::modes_x() const { return shape_->x.modes; }
 int EdgeStressSolver::modes_y() const { return shape_->y.modes; }
 int EdgeStressSolver::points_per_side() const { return shape_->points_per_side; }

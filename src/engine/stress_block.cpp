@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "stress_kernels.hpp"
+
 namespace sunstrain::stress_detail {
 
 namespace {
@@ -11,6 +13,8 @@ namespace {
 using Eigen::Index;
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
+
+constexpr std::size_t up(Index n) { return static_cast<std::size_t>(n); }
 
 // One family, sin(a_m s) along a direction of length L times hyp(a_m t) across one of length 2 B.
 struct Family {
@@ -49,44 +53,6 @@ double bilinear_at(const Direction& along, std::size_t i, int parity) {
   return parity == 0 ? 1.0 : 1.0 - 2.0 * along.edge_distance[i] / along.length_m;
 }
 
-// What the modes beyond the last one add along the edge, as a multiple of the last one's amplitude: their
-// coefficients fall as m^-3, by which the harmonic function makes good for the sines' lack of curvature at the
-// corners.
-double beyond_last_mode(double last_rate, double rate_step, double distance_m, Index count) {
-  const double turn_c = std::cos(rate_step * distance_m), turn_s = std::sin(rate_step * distance_m);
-  double s = std::sin(last_rate * distance_m), c = std::cos(last_rate * distance_m), sum = 0.0;
-  for (Index k = 1; k <= 6 * count; ++k) {
-    const double next_s = s * turn_c + c * turn_s;
-    c = c * turn_c - s * turn_s;
-    s = next_s;
-    const double ratio = last_rate / (last_rate + rate_step * static_cast<double>(k));
-    sum += ratio * ratio * ratio * s;
-  }
-  return sum;
-}
-
-// The modes of a family along the half edge they live on, edge points x modes; the last few carry what lies beyond
-// them, in shares that even out what fields inside the pane put there with changing sign.
-MatrixXd modes_at_edge(const Family& family, const Direction& along) {
-  const Index count = family.rate.size(), points = static_cast<Index>(along.half_edge());
-  const Index shares = std::min<Index>(count, 8);
-  VectorXd share(shares);
-  for (Index k = 0; k < shares; ++k) {
-    const double wave = std::sin(std::numbers::pi * (static_cast<double>(k) + 0.5) / static_cast<double>(shares));
-    share[k] = wave * wave * std::pow(family.rate[count - shares + k] / family.rate[count - 1], 3);
-  }
-  share *= 2.0 / static_cast<double>(shares);  // the squared waves sum to shares / 2
-  MatrixXd at_edge(points, count);
-  for (Index i = 0; i < points; ++i) {
-    const double d = along.edge_distance[static_cast<std::size_t>(i)];
-    for (Index m = 0; m < count; ++m) at_edge(i, m) = std::sin(family.rate[m] * d);
-    at_edge.row(i).tail(shares) +=
-        beyond_last_mode(family.rate[count - 1], 2.0 * std::numbers::pi / along.length_m, d, count) *
-        share.transpose();
-  }
-  return at_edge;
-}
-
 // The unknowns are taken as [small: bilinear, smaller family; big: larger family]. The big part is diagonal, so
 //   S = A_ss - A_sb D^-1 A_bs,   c_s = S^-1 (r_s - A_sb D^-1 r_b),   c_b = D^-1 (r_b - A_bs c_s).
 struct Split {
@@ -110,15 +76,19 @@ Split make_split(const Family& small, const Family& big, double bilinear_mass) {
   return split;
 }
 
+void add_product(const MatrixXd& a, const MatrixXd& b, MatrixXd& sum) {
+  multiply_add_many(a.data(), b.data(), up(b.rows()), up(a.rows()), up(a.cols()), up(b.cols()), sum.data(), up(a.rows()));
+}
+
 // outputs (rows x unknowns) -> outputs * A^-1, A symmetric.
 void apply_inverse(const Split& split, MatrixXd& out_small, MatrixXd& out_big) {
-  const MatrixXd scaled = split.coupling * split.big_mass.cwiseInverse().asDiagonal();
-  const MatrixXd schur = split.small_mass - scaled * split.coupling.transpose();
-  out_small -= out_big * scaled.transpose();
-  const Eigen::LLT<MatrixXd> factor(schur);
-  out_small = factor.solve(out_small.transpose()).transpose().eval();
+  const MatrixXd scaled = -split.coupling * split.big_mass.cwiseInverse().asDiagonal();
+  MatrixXd schur = split.small_mass;
+  add_product(scaled, split.coupling.transpose(), schur);
+  add_product(out_big, scaled.transpose(), out_small);
+  out_small = Eigen::LLT<MatrixXd>(schur).solve(out_small.transpose()).transpose().eval();
   out_big = out_big * split.big_mass.cwiseInverse().asDiagonal();
-  out_big.noalias() -= out_small * scaled;
+  add_product(out_small, scaled, out_big);
 }
 
 }  // namespace
@@ -139,8 +109,8 @@ Block make_block(const Direction& along_x, const Direction& along_y, int parity_
     bilinear(top, 0) = bilinear_at(along_x, i, parity_x);
     bilinear(right, 0) = bilinear_at(along_y, i, parity_y);
   }
-  on_x.topRows(rows / 2) = modes_at_edge(fx, along_x);
-  on_y.bottomRows(rows / 2) = modes_at_edge(fy, along_y);
+  on_x.topRows(rows / 2) = Eigen::Map<const MatrixXd>(along_x.edge_modes[up(parity_x)].data(), rows / 2, mx);
+  on_y.bottomRows(rows / 2) = Eigen::Map<const MatrixXd>(along_y.edge_modes[up(parity_y)].data(), rows / 2, my);
 
   const bool x_small = mx <= my;
   const Split split = x_small ? make_split(fx, fy, bilinear_mass) : make_split(fy, fx, bilinear_mass);
@@ -152,8 +122,8 @@ Block make_block(const Direction& along_x, const Direction& along_y, int parity_
   Block block;
   block.parity_x = parity_x;
   block.parity_y = parity_y;
-  block.trig_x = static_cast<std::size_t>(mx);
-  block.trig_y = static_cast<std::size_t>(my);
+  block.trig_x = up(mx);
+  block.trig_y = up(my);
   block.row_count = 2 * half;
   block.to_edge.resize(block.rows() * block.columns());
   Eigen::Map<MatrixXd> to_edge(block.to_edge.data(), rows, 1 + mx + my);

@@ -17,10 +17,10 @@ constexpr int mode_number(int parity, int index) { return 2 * index + 1 + parity
 
 // Where each part of a transformed profile lies, per parity: its integral against 1 (even) or the odd linear
 // function; against the sines of this direction; against the hyperbolic profiles of the crossing family (even and
-// odd modes apart); and the values that enter along the edges.
+// odd modes apart); its values and its tail along the half edge; its values at the far end and just inside it.
 struct ProfileLayout {
   struct Part {
-    std::size_t bilinear, trig, edge, end;
+    std::size_t bilinear, trig, edge, tail, end, depth;
     std::array<std::size_t, 2> hyperbolic;
   };
   std::array<Part, 2> part;
@@ -30,20 +30,25 @@ struct ProfileLayout {
 // Rows x columns, column by column, rows padded; a chunk of rows uses only its first columns, beyond which (far
 // from the end of the pane) every entry of those rows is nothing.
 struct ChunkedTable {
-  static constexpr int chunk = 8;
+  static constexpr int chunk = 16;
   int rows = 0, columns = 0;
-  std::vector<double> entries;  // chunk by chunk, each columns_of[chunk] columns of 8
+  std::vector<double> entries;  // chunk by chunk, each columns_of[chunk] columns of 16
   std::vector<int> columns_of;
   std::vector<std::size_t> start_of;
+  const double* row_start(std::size_t row) const { return &entries[start_of[row / chunk] + row % chunk]; }
 };
 
 struct Direction {
-  double length_m = 0.0;
+  double length_m = 0.0, depth_m = 0.0;
   int modes = 0, crossing_modes = 0;
   std::vector<double> nodes, edge_points, sample_points;  // ascending from the near end; samples = all in order
   std::vector<double> node_distance, edge_distance;       // halves, from the far end
   std::array<ChunkedTable, 2> integral;                   // rows: bilinear, trig, hyperbolic in order of mode
-  std::array<std::vector<double>, 2> dense_integral;      // the same, rows x half nodes, column by column
+  std::array<std::vector<double>, 2> edge_modes;          // of each parity at the half edge points, edge x modes
+  // What a profile holds beyond the last mode, at the half edge points: edge_share * value there + tail_of_nodes
+  // (half edge x half nodes) * values at the half nodes + tail_of_end * value at the far end.
+  std::vector<double> edge_share;
+  std::array<std::vector<double>, 2> tail_of_nodes, tail_of_end;
   ProfileLayout layout;
 
   std::size_t half_edge() const { return edge_distance.size(); }
@@ -53,8 +58,11 @@ Direction make_direction(double length_m, double crossing_length_m, int modes, i
                          std::span<const Feature> features, double end_width_m, double panel_per_width,
                          int points_per_side);
 
-// samples: at sample_points. into: layout.size values.
-void transform(const Direction& direction, std::span<const double> samples, std::span<double> into);
+// samples: at sample_points, `count` profiles one after another, at most 4. into: layout.size values each.
+void transform(const Direction& direction, std::size_t count, std::span<const double> samples, std::span<double> into);
+
+// The tail alone, of values along a line at the nodes, the edge points and both ends; parity 0 or 1.
+void line_tail(const Direction& direction, int parity, std::span<const double> line, double* tail);
 
 // The even and the odd half of values given at mirrored points, as seen at the far end.
 void fold_values(std::span<const double> values, double* even, double* odd);

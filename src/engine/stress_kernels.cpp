@@ -24,8 +24,8 @@ SUNSTRAIN_INLINE void store(double* to, const Lanes& lanes) { std::memcpy(to, &l
 
 // out[4 * blocks of row .. ] += columns of matrix, `stride` apart, times factor; for `fields` fields at once.
 template <int blocks, int fields>
-SUNSTRAIN_INLINE void tile(const double* matrix, std::size_t stride, const double* factors, std::size_t columns,
-                           double* outs, std::size_t out_stride) {
+SUNSTRAIN_INLINE void tile(const double* matrix, std::size_t stride, const double* factors,
+                           std::size_t factor_stride, std::size_t columns, double* outs, std::size_t out_stride) {
   Lanes sum[fields][blocks];
   SUNSTRAIN_UNROLL
   for (int f = 0; f < fields; ++f)
@@ -38,7 +38,7 @@ SUNSTRAIN_INLINE void tile(const double* matrix, std::size_t stride, const doubl
     for (int k = 0; k < blocks; ++k) load(entry[k], column + 4 * k);
     SUNSTRAIN_UNROLL
     for (int f = 0; f < fields; ++f) {
-      const double factor = factors[static_cast<std::size_t>(f) * columns + j];
+      const double factor = factors[static_cast<std::size_t>(f) * factor_stride + j];
       SUNSTRAIN_UNROLL
       for (int k = 0; k < blocks; ++k) sum[f][k] += entry[k] * factor;
     }
@@ -59,34 +59,86 @@ SUNSTRAIN_INLINE void one_row(const double* matrix, std::size_t stride, const do
 }  // namespace
 
 SUNSTRAIN_WIDE_CLONES
-void add_columns_8(const double* entries, const double* factor, std::size_t columns, double* out) {
-  tile<2, 1>(entries, 8, factor, columns, out, 0);
-}
-
-SUNSTRAIN_WIDE_CLONES
 void multiply_add(const double* matrix, const double* factor, std::size_t rows, std::size_t columns, double* out) {
   std::size_t row = 0;
-  for (; row + 32 <= rows; row += 32) tile<8, 1>(matrix + row, rows, factor, columns, out + row, 0);
-  for (; row + 4 <= rows; row += 4) tile<1, 1>(matrix + row, rows, factor, columns, out + row, 0);
+  for (; row + 32 <= rows; row += 32) tile<8, 1>(matrix + row, rows, factor, 0, columns, out + row, 0);
+  for (; row + 16 <= rows; row += 16) tile<4, 1>(matrix + row, rows, factor, 0, columns, out + row, 0);
+  for (; row + 4 <= rows; row += 4) tile<1, 1>(matrix + row, rows, factor, 0, columns, out + row, 0);
   for (; row < rows; ++row) one_row(matrix + row, rows, factor, columns, out + row);
 }
 
 SUNSTRAIN_WIDE_CLONES
-void multiply_add_many(const double* matrix, const double* factors, std::size_t rows, std::size_t columns,
-                       std::size_t count, double* outs, std::size_t out_stride) {
+void multiply_add_many(const double* matrix, const double* factors, std::size_t factor_stride, std::size_t rows,
+                       std::size_t columns, std::size_t count, double* outs, std::size_t out_stride) {
   std::size_t field = 0;
   for (; field + 4 <= count; field += 4) {
-    const double* factor = factors + field * columns;
+    const double* factor = factors + field * factor_stride;
     double* out = outs + field * out_stride;
     std::size_t row = 0;
-    for (; row + 8 <= rows; row += 8) tile<2, 4>(matrix + row, rows, factor, columns, out + row, out_stride);
-    for (; row + 4 <= rows; row += 4) tile<1, 4>(matrix + row, rows, factor, columns, out + row, out_stride);
+    for (; row + 8 <= rows; row += 8)
+      tile<2, 4>(matrix + row, rows, factor, factor_stride, columns, out + row, out_stride);
+    for (; row + 4 <= rows; row += 4)
+      tile<1, 4>(matrix + row, rows, factor, factor_stride, columns, out + row, out_stride);
     for (; row < rows; ++row)
       for (std::size_t f = 0; f < 4; ++f)
-        one_row(matrix + row, rows, factor + f * columns, columns, out + f * out_stride + row);
+        one_row(matrix + row, rows, factor + f * factor_stride, columns, out + f * out_stride + row);
   }
   for (; field < count; ++field)
-    multiply_add(matrix, factors + field * columns, rows, columns, outs + field * out_stride);
+    multiply_add(matrix, factors + field * factor_stride, rows, columns, outs + field * out_stride);
+}
+
+SUNSTRAIN_WIDE_CLONES
+void unfold_edges(const double* even_even, const double* odd_even, const double* even_odd, const double* odd_odd,
+                  std::size_t half, double scale, double* far, double* near) {
+  const std::size_t last = 2 * half - 1;
+  std::size_t i = 0;
+  for (; i + 4 <= half; i += 4) {
+    Lanes ee, oe, eo, oo;
+    load(ee, even_even + i);
+    load(oe, odd_even + i);
+    load(eo, even_odd + i);
+    load(oo, odd_odd + i);
+    const Lanes even = (ee + eo) * scale, odd = (oe + oo) * scale, even_near = (ee - eo) * scale,
+                odd_near = (oe - oo) * scale;
+    store(far + i, even - odd);
+    store(near + i, even_near - odd_near);
+    store(far + last - i - 3, __builtin_shufflevector(even + odd, even, 3, 2, 1, 0));
+    store(near + last - i - 3, __builtin_shufflevector(even_near + odd_near, even, 3, 2, 1, 0));
+  }
+  for (; i < half; ++i) {
+    const double even = (even_even[i] + even_odd[i]) * scale, odd = (odd_even[i] + odd_odd[i]) * scale,
+                 even_near = (even_even[i] - even_odd[i]) * scale, odd_near = (odd_even[i] - odd_odd[i]) * scale;
+    far[i] = even - odd;
+    near[i] = even_near - odd_near;
+    far[last - i] = even + odd;
+    near[last - i] = even_near + odd_near;
+  }
+}
+
+SUNSTRAIN_WIDE_CLONES
+void add_triple(double factor, const double* a, const double* b, std::size_t count, double* out) {
+  std::size_t i = 0;
+  for (; i + 4 <= count; i += 4) {
+    Lanes la, lb, sum;
+    load(la, a + i);
+    load(lb, b + i);
+    load(sum, out + i);
+    store(out + i, sum + factor * la * lb);
+  }
+  for (; i < count; ++i) out[i] += factor * a[i] * b[i];
+}
+
+SUNSTRAIN_WIDE_CLONES
+void add_two(double a_factor, const double* a, double b_factor, const double* b, std::size_t count, double* out) {
+  std::size_t i = 0;
+  for (; i + 4 <= count; i += 4) {
+    Lanes la, lb, sum;
+    load(la, a + i);
+    load(lb, b + i);
+    load(sum, out + i);
+    store(out + i, sum + (a_factor * la + b_factor * lb));
+  }
+  for (; i < count; ++i) out[i] += a_factor * a[i] + b_factor * b[i];
 }
 
 }  // namespace sunstrain::stress_detail

@@ -1,4 +1,4 @@
-// The two inner loops of the stress stage. Each output is summed in one fixed order whatever the width of the
+// The inner loops of the stress stage. Each output is summed in one fixed order whatever the width of the
 // machine's vectors, so results are the same to the last bit on every processor. Internal to the stress stage.
 #pragma once
 
@@ -7,7 +7,13 @@
 
 // On x86 Linux one copy of a kernel is compiled for wide vectors and picked at load time; sanitizers' start-up
 // does not go with that.
-#if defined(__x86_64__) && defined(__linux__) && !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
+#if defined(__has_feature)
+#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer) || __has_feature(memory_sanitizer)
+#define SUNSTRAIN_WIDE_CLONES
+#endif
+#endif
+#if defined(SUNSTRAIN_WIDE_CLONES)
+#elif defined(__x86_64__) && defined(__linux__) && !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
 #define SUNSTRAIN_WIDE_CLONES __attribute__((target_clones("avx2", "default")))
 #else
 #define SUNSTRAIN_WIDE_CLONES
@@ -15,15 +21,23 @@
 
 namespace sunstrain::stress_detail {
 
-// out[0..8) += sum over columns of entries[8 * column .. + 8] * factor[column]
-void add_columns_8(const double* entries, const double* factor, std::size_t columns, double* out);
-
 // out[0..rows) += sum over columns of matrix[rows * column ..] * factor[column]
 void multiply_add(const double* matrix, const double* factor, std::size_t rows, std::size_t columns, double* out);
 
-// The same for `count` fields: factors columns long each, outs out_stride apart.
-void multiply_add_many(const double* matrix, const double* factors, std::size_t rows, std::size_t columns,
-                       std::size_t count, double* outs, std::size_t out_stride);
+// The same for `count` fields, their factors and outs so far apart.
+void multiply_add_many(const double* matrix, const double* factors, std::size_t factor_stride, std::size_t rows,
+                       std::size_t columns, std::size_t count, double* outs, std::size_t out_stride);
+
+// Two opposite edges from the blocks' half edges: first named parity along the edge, second across. far, near: 2 half
+// values from the near end of the edge to its far end.
+void unfold_edges(const double* even_even, const double* odd_even, const double* even_odd, const double* odd_odd,
+                  std::size_t half, double scale, double* far, double* near);
+
+// out += factor * a * b, value by value
+void add_triple(double factor, const double* a, const double* b, std::size_t count, double* out);
+
+// out += a_factor * a + b_factor * b, value by value
+void add_two(double a_factor, const double* a, double b_factor, const double* b, std::size_t count, double* out);
 
 // A few thousand doubles without a heap allocation, more with one.
 class Scratch {

@@ -11,40 +11,43 @@ namespace stress_detail {
 
 namespace {
 
-// Highest value that a curve concave around points a < b, in which b or a is the highest sample, can take
-// between them: where the chords of the neighboring intervals, drawn on, meet.
+// Highest value that a curve concave around points 1 and 2 of four can take between them: where the chords of the
+// neighboring intervals, drawn on, meet. It keeps the cubic from overshooting beside a jump.
 double concave_bound(const double* x, const double* y, double at) {
   const double from_left = y[1] + (y[1] - y[0]) / (x[1] - x[0]) * (at - x[1]);
   const double from_right = y[2] + (y[3] - y[2]) / (x[3] - x[2]) * (at - x[2]);
   return std::min(from_left, from_right);
 }
 
-double cubic_through(const double* x, const double* y, double at) {
-  double sum = 0.0;
-  for (int k = 0; k < 4; ++k) {
-    double term = y[k];
-    for (int j = 0; j < 4; ++j)
-      if (j != k) term *= (at - x[j]) / (x[k] - x[j]);
-    sum += term;
+// The cubic through four points in Newton's form.
+struct Cubic {
+  double x0, x1, x2, c0, c1, c2, c3;
+  Cubic(const double* x, const double* y) : x0(x[0]), x1(x[1]), x2(x[2]), c0(y[0]) {
+    const double d01 = (y[1] - y[0]) / (x[1] - x[0]), d12 = (y[2] - y[1]) / (x[2] - x[1]),
+                 d23 = (y[3] - y[2]) / (x[3] - x[2]);
+    const double d012 = (d12 - d01) / (x[2] - x[0]), d123 = (d23 - d12) / (x[3] - x[1]);
+    c1 = d01;
+    c2 = d012;
+    c3 = (d123 - d012) / (x[3] - x[0]);
   }
-  return sum;
-}
+  double at(double x) const { return c0 + (x - x0) * (c1 + (x - x1) * (c2 + (x - x2) * c3)); }
+};
 
 }  // namespace
 
-CurvePeak curve_peak(std::span<const double> position, std::span<const double> value) {
+CurvePeak curve_peak(std::span<const double> position, std::span<const double> value, double near) {
+  CurvePeak peak{0.0, -std::numeric_limits<double>::infinity()};
   const std::size_t n = value.size();
-  const auto highest = static_cast<std::size_t>(std::ranges::max_element(value) - value.begin());
-  CurvePeak peak{position[highest], value[highest]};
-  const double near = peak.value - 0.05 * std::abs(peak.value);
+  for (std::size_t i = 0; i < n; ++i)
+    if (value[i] > peak.value) peak = {position[i], value[i]};
+  if (peak.value < near) return peak;
   for (std::size_t i = 1; i + 2 < n; ++i) {
-    if (std::max(value[i], value[i + 1]) < near) continue;
-    // Only where the curve turns over: rising before, falling after.
-    if (value[i] < value[i - 1] || value[i + 1] < value[i + 2]) continue;
+    // Only where the curve is high and turns over: rising before, falling after.
+    if (std::max(value[i], value[i + 1]) < near || value[i] < value[i - 1] || value[i + 1] < value[i + 2]) continue;
+    const Cubic cubic(&position[i - 1], &value[i - 1]);
     for (int k = 1; k < 8; ++k) {
       const double at = position[i] + (position[i + 1] - position[i]) * k / 8.0;
-      const double reached = std::min(cubic_through(&position[i - 1], &value[i - 1], at),
-                                      concave_bound(&position[i - 1], &value[i - 1], at));
+      const double reached = std::min(cubic.at(at), concave_bound(&position[i - 1], &value[i - 1], at));
       if (reached > peak.value) peak = {at, reached};
     }
   }
@@ -55,11 +58,14 @@ CurvePeak curve_peak(std::span<const double> position, std::span<const double> v
 
 EdgePeak EdgeStressSolver::Shape::peak(std::span<const double> stress_pa) const {
   const std::size_t n = 2 * half();
+  double highest_point = stress_pa[0];
+  for (double v : stress_pa) highest_point = std::max(highest_point, v);
+  const double near = highest_point - 0.05 * std::abs(highest_point);
   EdgePeak highest{-std::numeric_limits<double>::infinity(), Side::bottom, 0.0};
   for (Side side : all_sides) {
     const auto s = static_cast<std::size_t>(side);
-    const bool along_x = side == Side::bottom || side == Side::top;
-    const auto peak = stress_detail::curve_peak(along_x ? x.edge_points : y.edge_points, stress_pa.subspan(s * n, n));
+    const auto& position = side == Side::bottom || side == Side::top ? x.edge_points : y.edge_points;
+    const stress_detail::CurvePeak peak = stress_detail::curve_peak(position, stress_pa.subspan(s * n, n), near);
     if (peak.value > highest.stress_pa) highest = {peak.value, side, peak.position};
   }
   return highest;

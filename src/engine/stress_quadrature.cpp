@@ -93,16 +93,18 @@ std::vector<Panel> graded_panels(double length_m, std::span<const Feature> featu
 
 // Equal shares of a point density 1 / spacing that is fine at the features and widens away from them.
 std::vector<double> graded_edge_points(double length_m, std::span<const Feature> features, double end_width_m,
-                                       int count) {
+                                       double shorter_m, int count) {
   const std::vector<Feature> folded = fold(length_m, features, end_width_m);
   const double half = 0.5 * length_m;
   constexpr int cells = 1024;
   std::vector<double> share(cells + 1, 0.0);
   for (int i = 0; i < cells; ++i) {
     const double d = half * (i + 0.5) / cells;
-    double spacing = half / 6.0;
-    for (const Feature& f : folded)
-      spacing = std::min(spacing, 0.5 * f.width_m + 0.4 * std::max(0.0, std::abs(d - f.position_m) - f.reach_m));
+    double spacing = half / 4.0;
+    for (const Feature& f : folded) {
+      const double away = std::max(0.0, std::abs(d - f.position_m) - f.reach_m), far = away / shorter_m;
+      spacing = std::min(spacing, 0.5 * f.width_m + 0.4 * away * (1.0 + far * far));
+    }
     share[static_cast<std::size_t>(i) + 1] = share[static_cast<std::size_t>(i)] + 1.0 / spacing;
   }
   std::vector<double> points;

@@ -20,8 +20,9 @@ struct Panel { double from_m, to_m; };
 std::vector<Panel> graded_panels(double length_m, std::span<const Feature> features, double end_width_m,
                                  double panel_per_width);
 
-// Points of the half direction (distance from the far end, ascending) at which the stress is reported.
+// Points of the half direction (distance from the far end, ascending) at which the stress is reported. Further from
+// a feature than the pane's shorter side the stress hardly changes along the edge.
 std::vector<double> graded_edge_points(double length_m, std::span<const Feature> features, double end_width_m,
-                                       int count);
+                                       double shorter_m, int count);
 
 }  // namespace sunstrain::stress_detail

@@ -17,14 +17,13 @@ struct EdgeStressSolver::Shape {
   double stress_per_k = 0.0;                   // E alpha
   int points_per_side = 0;
   std::size_t most_columns = 0;
-  std::vector<Point> field_points;
 
   std::size_t half() const { return x.half_edge(); }
 
   // Integrals of a sum of products against the modes of a block.
   void integrals(const stress_detail::Block& block, std::span<const Product> products, double* into) const;
-  // Takes the temperature along the half edges of a block off H there.
-  void take_off_edges(const stress_detail::Block& block, std::span<const Product> products, double* half_edges) const;
+  // Adds to H along the half edges of a block what lies beyond the last mode, and takes the temperature off.
+  void add_traces(const stress_detail::Block& block, std::span<const Product> products, double* half_edges) const;
   // Four blocks' half edges (top, right each), `stride` apart, to the stress along bottom, right, top, left.
   void unfold(const double* half_edges, std::size_t stride, double* stress_pa) const;
   EdgePeak peak(std::span<const double> stress_pa) const;
@@ -33,13 +32,9 @@ struct EdgeStressSolver::Shape {
 
 namespace stress_detail {
 
-// Sample points of a general field: the tensor grid of nodes (x running fastest), then the edge points of bottom,
-// right, top and left.
-std::vector<EdgeStressSolver::Point> general_points(const Direction& x, const Direction& y);
-
-// The highest value of a curve given at points, between the points too.
+// The highest value of a curve given at points; between the points too, where it is above `near`.
 struct CurvePeak { double position, value; };
-CurvePeak curve_peak(std::span<const double> position, std::span<const double> value);
+CurvePeak curve_peak(std::span<const double> position, std::span<const double> value, double near);
 
 }  // namespace stress_detail
 

@@ -22,45 +22,29 @@ void EdgeStressSolver::Shape::integrals(const Block& block, std::span<const Prod
   for (const Product& p : products) {
     const double *px = p.x.data(), *py = p.y.data(), amplitude = p.amplitude_k;
     into[0] += amplitude * px[lx.bilinear] * py[ly.bilinear];
-    const double *xt = px + lx.trig, *yh = py + ly.hyperbolic[up(block.parity_x)];
-    double* on_x = into + 1;
-    for (std::size_t m = 0; m < block.trig_x; ++m) on_x[m] += amplitude * xt[m] * yh[m];
-    const double *yt = py + ly.trig, *xh = px + lx.hyperbolic[up(block.parity_y)];
-    double* on_y = on_x + block.trig_x;
-    for (std::size_t n = 0; n < block.trig_y; ++n) on_y[n] += amplitude * yt[n] * xh[n];
+    add_triple(amplitude, px + lx.trig, py + ly.hyperbolic[up(block.parity_x)], block.trig_x, into + 1);
+    add_triple(amplitude, py + ly.trig, px + lx.hyperbolic[up(block.parity_y)], block.trig_y, into + 1 + block.trig_x);
   }
 }
 
-void EdgeStressSolver::Shape::take_off_edges(const Block& block, std::span<const Product> products,
-                                             double* out) const {
+// Beyond the last mode H is twice what the temperature just inside the edge has there (theory.md).
+void EdgeStressSolver::Shape::add_traces(const Block& block, std::span<const Product> products, double* out) const {
   const ProfileLayout::Part& lx = x.layout.part[up(block.parity_x)];
   const ProfileLayout::Part& ly = y.layout.part[up(block.parity_y)];
   const std::size_t n = half();
   for (const Product& p : products) {
-    const double *px = p.x.data(), *py = p.y.data();
-    const double y_end = p.amplitude_k * py[ly.end], x_end = p.amplitude_k * px[lx.end];
-    for (std::size_t i = 0; i < n; ++i) out[i] -= y_end * px[lx.edge + i];
-    for (std::size_t i = 0; i < n; ++i) out[n + i] -= x_end * py[ly.edge + i];
+    const double *px = p.x.data(), *py = p.y.data(), twice = 2.0 * p.amplitude_k;
+    add_two(twice * py[ly.depth], px + lx.tail, -p.amplitude_k * py[ly.end], px + lx.edge, n, out);
+    add_two(twice * px[lx.depth], py + ly.tail, -p.amplitude_k * px[lx.end], py + ly.edge, n, out + n);
   }
 }
 
 void EdgeStressSolver::Shape::unfold(const double* half_edges, std::size_t stride, double* stress_pa) const {
-  const std::size_t n = half(), last = 2 * n - 1;
+  const std::size_t n = half();
   double *bottom = stress_pa, *right = bottom + 2 * n, *top = right + 2 * n, *left = top + 2 * n;
   const double *ee = half_edges, *oe = ee + stride, *eo = oe + stride, *oo = eo + stride;
-  for (std::size_t i = 0; i < n; ++i) {
-    top[last - i] = stress_per_k * (ee[i] + oe[i] + eo[i] + oo[i]);
-    top[i] = stress_per_k * (ee[i] - oe[i] + eo[i] - oo[i]);
-    bottom[last - i] = stress_per_k * (ee[i] + oe[i] - eo[i] - oo[i]);
-    bottom[i] = stress_per_k * (ee[i] - oe[i] - eo[i] + oo[i]);
-  }
-  ee += n, oe += n, eo += n, oo += n;
-  for (std::size_t i = 0; i < n; ++i) {
-    right[last - i] = stress_per_k * (ee[i] + oe[i] + eo[i] + oo[i]);
-    right[i] = stress_per_k * (ee[i] + oe[i] - eo[i] - oo[i]);
-    left[last - i] = stress_per_k * (ee[i] - oe[i] + eo[i] - oo[i]);
-    left[i] = stress_per_k * (ee[i] - oe[i] - eo[i] + oo[i]);
-  }
+  unfold_edges(ee, oe, eo, oo, n, stress_per_k, top, bottom);
+  unfold_edges(ee + n, eo + n, oe + n, oo + n, n, stress_per_k, right, left);
 }
 
 void EdgeStressSolver::solve_into(std::span<const Product> products, std::span<double> stress_pa) const {
@@ -72,7 +56,7 @@ void EdgeStressSolver::solve_into(std::span<const Product> products, std::span<d
     double* out = edges.data() + b * stride;
     shape_->integrals(block, products, integrals.data());
     multiply_add(block.to_edge.data(), integrals.data(), block.rows(), block.columns(), out);
-    shape_->take_off_edges(block, products, out);
+    shape_->add_traces(block, products, out);
   }
   shape_->unfold(edges.data(), stride, stress_pa.data());
 }
@@ -93,10 +77,10 @@ void EdgeStressSolver::solve_batch(std::span<const Product> products, std::span<
       const Block& block = shape_->blocks[b];
       for (std::size_t f = 0; f < many; ++f)
         shape_->integrals(block, field(first + f), &integrals[f * block.columns()]);
-      multiply_add_many(block.to_edge.data(), integrals.data(), block.rows(), block.columns(), many,
+      multiply_add_many(block.to_edge.data(), integrals.data(), block.columns(), block.rows(), block.columns(), many,
                         &edges[b * stride], 4 * stride);
       for (std::size_t f = 0; f < many; ++f)
-        shape_->take_off_edges(block, field(first + f), &edges[(4 * f + b) * stride]);
+        shape_->add_traces(block, field(first + f), &edges[(4 * f + b) * stride]);
     }
     for (std::size_t f = 0; f < many; ++f)
       shape_->unfold(&edges[4 * f * stride], stride, &stress_pa[(first + f) * each]);

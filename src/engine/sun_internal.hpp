@@ -18,8 +18,6 @@ SunInSky sun_in_sky(const UtcMoment& moment, double latitude_rad, double longitu
 // Apparent solar time, 0 to 24 h, 12 when the sun crosses the meridian.
 double solar_hour(double hour_angle_rad);
 
-// Pressure of the standard atmosphere at an altitude, -1000 to 11000 m.
-// Throws std::invalid_argument outside that range.
-double standard_pressure_pa(double altitude_m);
+using sunstrain::standard_pressure_pa;
 
 }  // namespace sunstrain::sun_internal

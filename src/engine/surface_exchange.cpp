@@ -71,7 +71,7 @@ Exchange behind_shade(double face_k, double face_emissivity, double height_m, co
                                 (radiation + face_w_m2k + room_w_m2k + room_radiation);
     const double change = std::abs(next_blind_k - blind_k) + std::abs(next_gap_k - gap_k);
     blind_k = next_blind_k;
-    if (change < 1e-4) break;
+    if (change < 1e-6) break;  // well below what the glass itself is settled to, or that would never settle
   }
   const double total = face_w_m2k + radiation;
   return {total, (face_w_m2k * gap_k + radiation * blind_k) / total};

@@ -51,9 +51,10 @@ Choice worst_choice(const Job& job, const Reference& reference, ChainCache& cach
   constexpr int sweeps = 4;
   Choice choice;
   std::optional<double> worst = ratio_if_possible(job, choice, reference, cache);
+  std::string last_change;  // the climb ends when the round comes back to the key that changed last
   for (int sweep = 0; sweep < sweeps; ++sweep) {
-    bool climbed = false;
     for (const OpenKey& open : resolve(job, Run::bad_end, choice, reference).open) {
+      if (sweep > 0 && open.key == last_change) return choice;
       const auto taken = choice.find(open.key);
       const std::size_t now = taken == choice.end() ? 0 : taken->second;
       for (std::size_t i = 0; i < open.candidates.size(); ++i) {
@@ -64,10 +65,10 @@ Choice worst_choice(const Job& job, const Reference& reference, ChainCache& cach
         if (!ratio || (worst && *ratio <= *worst)) continue;
         worst = ratio;
         choice = other;
-        climbed = true;
+        last_change = open.key;
       }
     }
-    if (!climbed) break;
+    if (last_change.empty()) break;
   }
   if (!worst) bad_end_ratio(job, choice, reference, cache);  // says what is wrong
   return choice;

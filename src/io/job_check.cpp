@@ -1,8 +1,8 @@
 #include "job_check.hpp"
 
-#include <algorithm>
-
 #include <fmt/format.h>
+
+#include <algorithm>
 
 #include "job_words.hpp"
 #include "sunstrain/io/job_read.hpp"
@@ -19,7 +19,8 @@ using Kind = Condition::Kind;
 
 std::string limit_in_words(const Condition& condition, const Reference& reference) {
   const JobKey* row = find_job_key(reference.job_keys, condition.fact);
-  return row == nullptr ? fmt::format("{:.4g}", condition.limit) : format_in_unit(row->kind, condition.limit, row->unit);
+  return row == nullptr ? fmt::format("{:.4g}", condition.limit)
+                        : format_in_unit(row->kind, condition.limit, row->unit);
 }
 
 std::string in_words(const Condition& condition, const Reference& reference) {
@@ -29,18 +30,30 @@ std::string in_words(const Condition& condition, const Reference& reference) {
     return joined(words, between);
   };
   switch (condition.kind) {
-    case Kind::always: return "nothing";
-    case Kind::is: return condition.fact + " = " + joined(condition.words, " or ");
-    case Kind::is_not: return condition.fact + " other than " + joined(condition.words, " and ");
-    case Kind::at_least: return condition.fact + " at least " + limit_in_words(condition, reference);
-    case Kind::above: return condition.fact + " above " + limit_in_words(condition, reference);
-    case Kind::at_most: return condition.fact + " at most " + limit_in_words(condition, reference);
-    case Kind::below: return condition.fact + " below " + limit_in_words(condition, reference);
-    case Kind::known: return condition.fact + " beside it";
-    case Kind::not_known: return condition.fact + " left out";
-    case Kind::all: return parts(" and ");
-    case Kind::any: return parts(" or ");
-    case Kind::none: return "none of: " + parts(", ");
+    case Kind::always:
+      return "nothing";
+    case Kind::is:
+      return condition.fact + " = " + joined(condition.words, " or ");
+    case Kind::is_not:
+      return condition.fact + " other than " + joined(condition.words, " and ");
+    case Kind::at_least:
+      return condition.fact + " at least " + limit_in_words(condition, reference);
+    case Kind::above:
+      return condition.fact + " above " + limit_in_words(condition, reference);
+    case Kind::at_most:
+      return condition.fact + " at most " + limit_in_words(condition, reference);
+    case Kind::below:
+      return condition.fact + " below " + limit_in_words(condition, reference);
+    case Kind::known:
+      return condition.fact + " beside it";
+    case Kind::not_known:
+      return condition.fact + " left out";
+    case Kind::all:
+      return parts(" and ");
+    case Kind::any:
+      return parts(" or ");
+    case Kind::none:
+      return "none of: " + parts(", ");
   }
   return "";
 }
@@ -72,7 +85,8 @@ void check_lite_count(const Job& job, const std::string& key, const std::string&
 void check_applies(const Job& job, const Reference& reference) {
   for (const auto& [key, value] : job.values) {
     const JobKey* row = find_job_key(reference.job_keys, key);
-    if (row == nullptr) throw BadInput(fmt::format("{}: {}{}", job.source, shown(key), no_such_key(key, reference.job_keys)));
+    if (row == nullptr)
+      throw BadInput(fmt::format("{}: {}{}", job.source, shown(key), no_such_key(key, reference.job_keys)));
     check_lite_count(job, key, typed(value, *row));
     if (key_applies(*row, key, job.values) != Truth::no) continue;
     throw BadInput(fmt::format("{}: {} = {}: has no meaning here; it needs {}", job.source, key, typed(value, *row),
@@ -86,13 +100,15 @@ void check_film_surface(const Job& job) {
   if (!surface || !panes) return;
   const int last = 2 * std::stoi(*panes);
   if (std::stoi(*surface) <= last) return;
-  throw BadInput(fmt::format("{}: film.surface = \"{}\": with glass.panes = {} the surfaces are 1 to {}, counted from outdoors",
-                             job.source, *surface, *panes, last));
+  throw BadInput(
+      fmt::format("{}: film.surface = \"{}\": with glass.panes = {} the surfaces are 1 to {}, counted from outdoors",
+                  job.source, *surface, *panes, last));
 }
 
 void check_coordinates(const Job& job) {
   if (number_of(job, "site.latitude") && !number_of(job, "site.longitude")) {
-    throw BadInput(fmt::format("{}: site.longitude: is missing beside site.latitude; write degrees, east positive", job.source));
+    throw BadInput(
+        fmt::format("{}: site.longitude: is missing beside site.latitude; write degrees, east positive", job.source));
   }
 }
 

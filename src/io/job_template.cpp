@@ -1,8 +1,8 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <vector>
-
-#include <fmt/format.h>
 
 #include "job_words.hpp"
 #include "sunstrain/io/job_read.hpp"
@@ -69,7 +69,8 @@ std::string entry(const JobKey& row) {
   if (!row.refused.empty()) out += comment("By itself not enough: " + row.refused + ".");
   if (!row.question.empty()) out += comment("How to find out: " + row.question);
   const bool filled = row.required || row.name == example_of_film;
-  return out + fmt::format("{}{} = {}\n", filled ? "" : "#", row.name.substr(row.name.rfind('.') + 1), example_value(row));
+  return out +
+         fmt::format("{}{} = {}\n", filled ? "" : "#", row.name.substr(row.name.rfind('.') + 1), example_value(row));
 }
 
 std::string table_text(const std::string& table, const Reference& reference) {
@@ -83,17 +84,18 @@ std::string table_text(const std::string& table, const Reference& reference) {
 }
 
 std::string film_sets() {
-  return comment("The film, as its sheet has it, one of: solar_absorptance; solar_transmittance and solar_reflectance; "
-                 "these three; shgc and solar_transmittance. Solar figures, never the visible ones.");
+  return comment(
+      "The film, as its sheet has it, one of: solar_absorptance; solar_transmittance and solar_reflectance; "
+      "these three; shgc and solar_transmittance. Solar figures, never the visible ones.");
 }
 
 }  // namespace
 
 std::string job_template(const Reference& reference) {
-  std::string out =
-      comment("A pane and its film. Take the # off every line that you know and write what you see; \"unknown\" is the "
-              "same as left out. Lengths need their unit: 37 1/4 in, 3 ft 1 in, 946 mm. Shares are 0.45 or \"45 %\". "
-              "Surfaces, lites and cavities are counted from outdoors.");
+  std::string out = comment(
+      "A pane and its film. Take the # off every line that you know and write what you see; \"unknown\" is the "
+      "same as left out. Lengths need their unit: 37 1/4 in, 3 ft 1 in, 946 mm. Shares are 0.45 or \"45 %\". "
+      "Surfaces, lites and cavities are counted from outdoors.");
   std::vector<std::string> tables;
   for (const JobKey& row : reference.job_keys) {
     const std::string table = table_of(row.name);

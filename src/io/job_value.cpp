@@ -1,6 +1,6 @@
-#include <algorithm>
-
 #include <fmt/format.h>
+
+#include <algorithm>
 
 #include "job_words.hpp"
 #include "sunstrain/io/job_read.hpp"
@@ -30,7 +30,8 @@ std::string choice(const JobKey& key, std::string_view text) {
     if (lower_case(word) == lower_case(text)) return word;
   }
   const std::string nearest = nearest_word(text, key.choices);
-  throw BadInput(fmt::format("allowed: {}{}", joined(key.choices), nearest.empty() ? "" : "; the nearest is " + nearest));
+  throw BadInput(
+      fmt::format("allowed: {}{}", joined(key.choices), nearest.empty() ? "" : "; the nearest is " + nearest));
 }
 
 bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
@@ -100,8 +101,10 @@ void set_value(Job& job, std::string_view key, std::string_view text, std::strin
   require_instance(key, where, reference.job_keys);
   try {
     const std::optional<Value> value = parse_value(*row, text);
-    if (value) job.values.insert_or_assign(std::string(key), *value);
-    else job.values.erase(std::string(key));
+    if (value)
+      job.values.insert_or_assign(std::string(key), *value);
+    else
+      job.values.erase(std::string(key));
   } catch (const BadInput& error) {
     throw BadInput(fmt::format("{}: {} = {}: {}", where, key, quoted(text), error.what()));
   }

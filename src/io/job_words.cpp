@@ -9,7 +9,7 @@ namespace sunstrain {
 
 namespace {
 
-constexpr std::size_t longest_shown = 60, longest_compared = 64;
+constexpr std::size_t longest_compared = 64;
 
 // "lite.*.tint" as it would be typed beside `typed`: with its number where that makes sense, else with 1.
 std::string typed_name(const JobKey& row, std::string_view typed) {
@@ -22,15 +22,15 @@ std::string typed_name(const JobKey& row, std::string_view typed) {
 
 }  // namespace
 
-std::string shown(std::string_view text) {
+std::string shown(std::string_view text, std::size_t longest) {
   std::string out;
-  for (const char c : text.substr(0, longest_shown)) {
+  for (const char c : text.substr(0, longest)) {
     const auto byte = static_cast<unsigned char>(c);
     out += byte < 0x20 || byte == 0x7F ? '?' : c;
   }
-  if (text.size() <= longest_shown) return out;
+  if (text.size() <= longest) return out;
   // Do not end inside a character of several bytes: drop its tail, then its lead.
-  if ((static_cast<unsigned char>(text[longest_shown]) & 0xC0) == 0x80) {
+  if ((static_cast<unsigned char>(text[longest]) & 0xC0) == 0x80) {
     while (!out.empty() && (static_cast<unsigned char>(out.back()) & 0xC0) == 0x80) out.pop_back();
     if (!out.empty()) out.pop_back();
   }

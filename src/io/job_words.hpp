@@ -9,8 +9,10 @@
 
 namespace sunstrain {
 
-// What was typed on one printable line: control characters as "?", cut off after 60 bytes.
-std::string shown(std::string_view text);
+inline constexpr std::size_t longest_shown = 60, longest_path = 1000;
+
+// What was typed on one printable line: control characters as "?", cut off after `longest` bytes.
+std::string shown(std::string_view text, std::size_t longest = longest_shown);
 
 // The same between quotes.
 std::string quoted(std::string_view text);

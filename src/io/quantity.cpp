@@ -1,5 +1,7 @@
 #include "sunstrain/io/quantity.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <charconv>
@@ -7,8 +9,6 @@
 #include <numbers>
 #include <optional>
 #include <utility>
-
-#include <fmt/format.h>
 
 namespace sunstrain {
 
@@ -25,10 +25,10 @@ constexpr double largest_magnitude = 1e6;  // nothing about a window is larger, 
 
 // Plain forms of the marks that keyboards put in by themselves.
 constexpr std::array<std::pair<std::string_view, std::string_view>, 19> typed_marks{{
-    {"\u201C", "\""}, {"\u201D", "\""}, {"\u2033", "\""}, {"\u2018", "'"},   {"\u2019", "'"},
-    {"\u2032", "'"},  {"\u2212", "-"},  {"\u2013", "-"},  {"\u00A0", " "},   {"\u202F", " "},
-    {"\u00B0", " deg "}, {"\u2044", "/"}, {"\u00BD", " 1/2"}, {"\u00BC", " 1/4"}, {"\u00BE", " 3/4"},
-    {"\u215B", " 1/8"}, {"\u215C", " 3/8"}, {"\u215D", " 5/8"}, {"\u215E", " 7/8"},
+    {"\u201C", "\""},    {"\u201D", "\""},   {"\u2033", "\""},   {"\u2018", "'"},    {"\u2019", "'"},
+    {"\u2032", "'"},     {"\u2212", "-"},    {"\u2013", "-"},    {"\u00A0", " "},    {"\u202F", " "},
+    {"\u00B0", " deg "}, {"\u2044", "/"},    {"\u00BD", " 1/2"}, {"\u00BC", " 1/4"}, {"\u00BE", " 3/4"},
+    {"\u215B", " 1/8"},  {"\u215C", " 3/8"}, {"\u215D", " 5/8"}, {"\u215E", " 7/8"},
 }};
 
 std::string plain(std::string_view text) {
@@ -278,16 +278,23 @@ double number(std::string_view text) {
 double by_kind(Kind kind, std::string_view text) {
   switch (kind) {
     case Kind::length:
-    case Kind::thickness: return length(text, kind);
+    case Kind::thickness:
+      return length(text, kind);
     case Kind::temperature:
-    case Kind::difference: return temperature(text, kind);
-    case Kind::fraction: return fraction(text);
-    case Kind::angle: return angle(text);
-    case Kind::years: return years(text);
-    case Kind::number: return number(text);
+    case Kind::difference:
+      return temperature(text, kind);
+    case Kind::fraction:
+      return fraction(text);
+    case Kind::angle:
+      return angle(text);
+    case Kind::years:
+      return years(text);
+    case Kind::number:
+      return number(text);
     case Kind::text:
     case Kind::choice:
-    case Kind::date: break;
+    case Kind::date:
+      break;
   }
   throw std::logic_error("parse_quantity was asked for a kind that holds words");
 }
@@ -307,7 +314,8 @@ std::string parse_date(std::string_view text) {
   const bool shape = typed.size() == 10 && typed[4] == '-' && typed[7] == '-' &&
                      std::count_if(typed.begin(), typed.end(), is_digit) == 8;
   if (!shape) refuse(Kind::date, "is not a date");
-  const int year = std::stoi(typed.substr(0, 4)), month = std::stoi(typed.substr(5, 2)), day = std::stoi(typed.substr(8));
+  const int year = std::stoi(typed.substr(0, 4)), month = std::stoi(typed.substr(5, 2)),
+            day = std::stoi(typed.substr(8));
   constexpr std::array<int, 12> days{31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
   if (month < 1 || month > 12 || year < 1900) refuse(Kind::date, "is not a date");
   const bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
@@ -318,17 +326,28 @@ std::string parse_date(std::string_view text) {
 
 std::string allowed_forms(JobKey::Kind kind) {
   switch (kind) {
-    case Kind::length: return "a length with its unit (mm, cm, m, in, ft), such as 37 1/4 in, 3 ft 1 1/4 in or 0.946 m";
-    case Kind::thickness: return "a thickness with its unit (mm, cm, m, in), such as 6 mm, 1/4 in or 0.223 in";
-    case Kind::temperature: return "a temperature with its unit (C, F, K), such as 20 C or 68 F";
-    case Kind::difference: return "a difference of temperatures with its unit (K, C, F), such as 12 K or 22 F";
-    case Kind::fraction: return "a fraction 0 to 1 such as 0.45, or a percentage such as \"45 %\"";
-    case Kind::angle: return "degrees such as 180 or \"180 deg\"";
-    case Kind::years: return "years such as 12, \"12 years\" or \"8 months\"";
-    case Kind::number: return "a plain number";
-    case Kind::date: return "year-month-day such as 2025-02-21";
-    case Kind::text: return "text in quotes";
-    case Kind::choice: return "one of its words";
+    case Kind::length:
+      return "a length with its unit (mm, cm, m, in, ft), such as 37 1/4 in, 3 ft 1 1/4 in or 0.946 m";
+    case Kind::thickness:
+      return "a thickness with its unit (mm, cm, m, in), such as 6 mm, 1/4 in or 0.223 in";
+    case Kind::temperature:
+      return "a temperature with its unit (C, F, K), such as 20 C or 68 F";
+    case Kind::difference:
+      return "a difference of temperatures with its unit (K, C, F), such as 12 K or 22 F";
+    case Kind::fraction:
+      return "a fraction 0 to 1 such as 0.45, or a percentage such as \"45 %\"";
+    case Kind::angle:
+      return "degrees such as 180 or \"180 deg\"";
+    case Kind::years:
+      return "years such as 12, \"12 years\" or \"8 months\"";
+    case Kind::number:
+      return "a plain number";
+    case Kind::date:
+      return "year-month-day such as 2025-02-21";
+    case Kind::text:
+      return "text in quotes";
+    case Kind::choice:
+      return "one of its words";
   }
   throw std::logic_error("a kind of job key without a name");
 }

@@ -1,9 +1,9 @@
+#include <fmt/format.h>
+
 #include <cmath>
 #include <numbers>
 #include <numeric>
 #include <stdexcept>
-
-#include <fmt/format.h>
 
 #include "sunstrain/io/quantity.hpp"
 
@@ -85,14 +85,22 @@ std::string format_value(const JobKey& key, const Value& value, Units units) {
   if (const std::string* word = std::get_if<std::string>(&value)) return *word;
   const double number = std::get<double>(value);
   switch (key.kind) {
-    case Kind::length: return format_length(number, units);
-    case Kind::thickness: return format_thickness(number, units);
-    case Kind::temperature: return format_temperature(number, units);
-    case Kind::difference: return format_difference(number, units);
-    case Kind::fraction: return format_fraction(number);
-    case Kind::angle: return format_angle(number);
-    case Kind::years: return trimmed(number, 1) + (number == 1.0 ? " year" : " years");
-    default: return trimmed(number, 4);
+    case Kind::length:
+      return format_length(number, units);
+    case Kind::thickness:
+      return format_thickness(number, units);
+    case Kind::temperature:
+      return format_temperature(number, units);
+    case Kind::difference:
+      return format_difference(number, units);
+    case Kind::fraction:
+      return format_fraction(number);
+    case Kind::angle:
+      return format_angle(number);
+    case Kind::years:
+      return trimmed(number, 1) + (number == 1.0 ? " year" : " years");
+    default:
+      return trimmed(number, 4);
   }
 }
 

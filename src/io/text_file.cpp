@@ -1,9 +1,9 @@
+#include <fmt/format.h>
+
 #include <cerrno>
 #include <cstring>
 #include <filesystem>
 #include <fstream>
-
-#include <fmt/format.h>
 
 #include "job_words.hpp"
 #include "sunstrain/io/job_read.hpp"
@@ -19,7 +19,10 @@ unsigned byte_at(std::string_view text, std::size_t i) { return static_cast<unsi
 std::size_t character_length(std::string_view text, std::size_t i) {
   const unsigned lead = byte_at(text, i);
   if (lead < 0x80) return 1;
-  const std::size_t length = lead >= 0xC2 && lead <= 0xDF ? 2 : lead >= 0xE0 && lead <= 0xEF ? 3 : lead >= 0xF0 && lead <= 0xF4 ? 4 : 0;
+  const std::size_t length = lead >= 0xC2 && lead <= 0xDF   ? 2
+                             : lead >= 0xE0 && lead <= 0xEF ? 3
+                             : lead >= 0xF0 && lead <= 0xF4 ? 4
+                                                            : 0;
   if (length == 0 || i + length > text.size()) return 0;
   const unsigned second = byte_at(text, i + 1);
   const unsigned least = lead == 0xE0 ? 0xA0 : lead == 0xF0 ? 0x90 : 0x80;
@@ -32,14 +35,15 @@ std::size_t character_length(std::string_view text, std::size_t i) {
 }
 
 [[noreturn]] void refuse(const std::string& path, std::string_view reason) {
-  throw BadInput(fmt::format("{}: {}", shown(path), reason));
+  throw BadInput(fmt::format("{}: {}", shown(path, longest_path), reason));
 }
 
 void require_file(const std::string& path) {
   if (path.empty() || path.find('\0') != std::string::npos) throw BadInput("no file name was given");
   std::error_code error;
   const auto status = std::filesystem::status(path, error);
-  if (!std::filesystem::exists(status)) refuse(path, error ? error.message() : "no such file");
+  if (status.type() == std::filesystem::file_type::not_found) refuse(path, "no such file");
+  if (!std::filesystem::exists(status)) refuse(path, error.message());
   if (std::filesystem::is_directory(status)) refuse(path, "is a directory; name a file in it");
 }
 
@@ -51,7 +55,7 @@ void require_text(std::string_view text, std::string_view source_name) {
     const std::size_t length = text[i] == '\0' ? 0 : character_length(text, i);
     if (length == 0) {
       throw BadInput(fmt::format("{}, line {}: byte 0x{:02X} is not text; save the file as UTF-8 text",
-                                 shown(source_name), line, byte_at(text, i)));
+                                 shown(source_name, longest_path), line, byte_at(text, i)));
     }
     line += text[i] == '\n' ? 1 : 0;
     i += length;
@@ -73,7 +77,8 @@ std::string read_text_file(const std::string& path, std::size_t max_bytes) {
     if (size == text.size() && size > max_bytes) break;
   }
   if (in.bad()) refuse(path, "could not be read to its end");
-  if (size > max_bytes) refuse(path, fmt::format("is larger than {} MB, the most that is read", static_cast<double>(max_bytes) / 1e6));
+  if (size > max_bytes)
+    refuse(path, fmt::format("is larger than {} MB, the most that is read", static_cast<double>(max_bytes) / 1e6));
   if (size == 0) refuse(path, "is empty");
   text.resize(size);
   require_text(text, path);

@@ -82,17 +82,17 @@ std::string readings_line(const Assessment& a, const Reference& reference, const
 // Label on the left, two figures in columns on the right.
 std::string figure_row(const std::string& label, const std::string& before, const std::string& after, int width) {
   const std::size_t column = 13, total = static_cast<std::size_t>(width);
-  const std::string padded = label.substr(0, total - 2 * column);
-  return fmt::format("{:<{}}{:>{}}{:>{}}\n", padded, total - 2 * column, before, column, after, column);
+  return fmt::format("{:<{}}{:>{}}{:>{}}\n", label, total - 2 * column, before, column, after, column);
 }
 
 std::string figures_block(const Assessment& a, const TextStyle& style) {
   const LiteResult& lite = a.lites[a.governing_lite];
   const std::string name = lite_name(a.governing_lite, a.lites.size());
   std::string block = figure_row("Worst: " + moment_text(lite.after.when), "no film", "with film", style.width);
-  block += figure_row(fmt::format("  {}, stress along its edge", name), stress_text(lite.before.peak_stress_pa, style.units),
+  block += figure_row(fmt::format("  {}, edge stress", name), stress_text(lite.before.peak_stress_pa, style.units),
                       stress_text(lite.after.peak_stress_pa, style.units), style.width);
-  block += figure_row(fmt::format("  share of what that edge bears ({})", stress_text(lite.after.allowable_pa, style.units)),
+  const std::string bears = style.width < 70 ? "" : fmt::format(" ({})", stress_text(lite.after.allowable_pa, style.units));
+  block += figure_row("  share of what the edge bears" + bears,
                       fmt::format("{:.2f}", lite.before.stress_ratio), fmt::format("{:.2f}", lite.after.stress_ratio), style.width);
   return block;
 }
@@ -152,7 +152,7 @@ std::string guidance_block(const Assessment& a, const TextStyle& style) {
 
 std::string text_answer(const Assessment& a, const Reference& reference, const TextStyle& style) {
   std::string text = headline(a, style);
-  text += labeled("", to_do(a, reference, style), 1, style.width).substr(0);
+  text += labeled("", to_do(a, reference, style), 1, style.width);
   text += readings_line(a, reference, style);
   text += figures_block(a, style);
   text += why_block(a, reference, style);

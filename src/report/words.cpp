@@ -26,7 +26,7 @@ std::string moment_text(const Moment& moment) {
   static constexpr std::array months{"January", "February", "March", "April", "May", "June", "July", "August",
                                      "September", "October", "November", "December"};
   const int minutes = static_cast<int>(std::lround(moment.local_hour * 60.0));
-  return fmt::format("{} clear day in {}, {}:{:02}", moment.day == DayKind::cold_clear ? "cold" : "hot",
+  return fmt::format("{} clear {}, {}:{:02}", moment.day == DayKind::cold_clear ? "cold" : "hot",
                      months.at(static_cast<std::size_t>(moment.month - 1)), minutes / 60, minutes % 60);
 }
 
@@ -44,8 +44,8 @@ std::string key_words(std::string_view key) {
   std::string words(key);
   std::replace(words.begin(), words.end(), '.', ' ');
   std::replace(words.begin(), words.end(), '_', ' ');
-  for (std::string_view table : {"glass ", "shading ", "site ", "inside "}) {
-    if (words.starts_with(table) && words != "inside heat" && words != "inside shade") words.erase(0, table.size());
+  for (std::string_view table : {"glass ", "site ", "shading pat"}) {
+    if (words.starts_with(table)) words = table == "shading pat" ? "shadow" : words.substr(table.size());
   }
   return words;
 }

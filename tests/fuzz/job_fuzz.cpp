@@ -50,8 +50,8 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     require_sound(job, reference);
   });
   using Kind = JobKey::Kind;
-  for (const Kind kind : {Kind::length, Kind::thickness, Kind::temperature, Kind::difference, Kind::fraction, Kind::angle,
-                          Kind::number, Kind::years}) {
+  for (const Kind kind : {Kind::length, Kind::thickness, Kind::temperature, Kind::difference, Kind::fraction,
+                          Kind::angle, Kind::number, Kind::years}) {
     allow_bad_input([&] {
       if (!std::isfinite(parse_quantity(kind, text))) std::abort();
     });

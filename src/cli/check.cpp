@@ -1,0 +1,110 @@
+// sunstrain check: jobs in, answers out.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "command.hpp"
+#include "options.hpp"
+#include "sunstrain/assess.hpp"
+#include "sunstrain/io/assessment_json.hpp"
+#include "sunstrain/io/job_read.hpp"
+#include "sunstrain/io/reference_load.hpp"
+#include "sunstrain/report/text_answer.hpp"
+#include "terminal.hpp"
+
+namespace sunstrain::cli {
+namespace {
+
+using Texts = std::vector<std::string>;
+
+po::options_description options() {
+  po::options_description all("Options");
+  all.add_options()
+      ("set", po::value<Texts>()->value_name("KEY=VALUE")->composing(), "over the file; repeat it. A whole job can be given so")
+      ("full", "every lite before and after film, both runs, the odds")
+      ("json", "the answer as JSON (a list when there are several jobs)")
+      ("units", po::value<std::string>()->value_name("metric|inch"), "of the printed answer; metric when left out")
+      ("fail-on", po::value<std::string>()->value_name("caution|refer"), "exit code 1 when an answer is that bad or worse")
+      ("template", "a job file to fill in, every key explained")
+      ("no-color", "no color on a terminal; NO_COLOR in the environment does the same")
+      ("width", po::value<std::string>()->value_name("COLUMNS"), "60 to 200; as wide as the terminal when left out, else 80")
+      ("help", "this page");
+  return all;
+}
+
+Texts texts_of(const po::variables_map& given, const char* name) {
+  return given.count(name) > 0 ? given[name].as<Texts>() : Texts();
+}
+
+Job with_settings(Job job, const Texts& settings, const Reference& reference) {
+  for (const std::string& setting : settings) set_key(job, setting, reference);
+  check_job(job, reference);
+  return job;
+}
+
+std::vector<Job> jobs_of(const Texts& files, const Texts& settings, const Reference& reference) {
+  std::vector<Job> jobs;
+  for (const std::string& file : files) {
+    const std::string path = file == "-" ? "/dev/stdin" : file;
+    jobs.push_back(with_settings(read_job_toml(read_text_file(path), file == "-" ? "standard input" : file, reference),
+                                 settings, reference));
+  }
+  if (files.empty()) jobs.push_back(with_settings({"options", {}}, settings, reference));
+  return jobs;
+}
+
+Outcome template_only(const po::variables_map& given) {
+  if (given.size() > 1) throw BadInput("--template: prints an empty job and goes with no other option or file");
+  return {job_template(builtin_reference())};
+}
+
+std::string printed(const std::vector<Assessment>& answers, const Reference& reference, const TextStyle& style) {
+  std::string text;
+  for (const Assessment& answer : answers) {
+    if (answers.size() > 1) text += fmt::format("{}{}:\n", text.empty() ? "" : "\n", answer.job.source);
+    text += text_answer(answer, reference, style);
+  }
+  return text;
+}
+
+Exit exit_of(const std::vector<Assessment>& answers, const std::string& fail_on) {
+  if (fail_on == "never") return ran;
+  const Verdict least = fail_on == "refer" ? Verdict::refer : Verdict::caution;
+  const auto bad = [&](const Assessment& answer) { return answer.verdict >= least; };
+  return std::any_of(answers.begin(), answers.end(), bad) ? failed_on : ran;
+}
+
+}  // namespace
+
+std::string check_help() {
+  return "sunstrain check [JOB.toml ...] [options]: whether a pane takes a film, and why\n\n"
+         "  sunstrain check stair.toml\n"
+         "  sunstrain check stair.toml --set film.solar_absorptance=0.38 --full\n"
+         "  sunstrain check --set pane.width=\"36 in\" --set pane.height=\"5 ft\" \\\n"
+         "      --set film.solar_absorptance=0.45\n\n"
+         "Only the pane's size and the film are needed; what is left out is taken at its\n"
+         "worst plausible value, and the answer says so. sunstrain check --template\n"
+         "explains every key. The file name \"-\" reads standard input.\n\n" +
+         option_list(options()) +
+         "\nExit codes: 0 it ran, whatever the verdict; 1 --fail-on and that bad;\n2 bad input; 3 a fault of the program.\n";
+}
+
+Outcome check(const Words& words) {
+  const po::variables_map given = read_options(words, options(), "job", "check");
+  if (given.count("template") > 0) return template_only(given);
+  const Texts files = texts_of(given, "job"), settings = texts_of(given, "set");
+  if (files.empty() && settings.empty()) {
+    throw BadInput("check: name a job file or give its keys with --set; sunstrain check --template prints one to fill in");
+  }
+  const int width = whole_number(given, "width", least_width, most_width, terminal_width());
+  const std::string fail_on = word_among(given, "fail-on", {"caution", "refer"}, "never");
+  const TextStyle style{width, given.count("no-color") == 0 && terminal_takes_color(), given.count("full") > 0,
+                        units_of(given)};
+  const Reference& reference = builtin_reference();
+  std::vector<Assessment> answers;
+  for (const Job& job : jobs_of(files, settings, reference)) answers.push_back(assess(job, reference));
+  return {given.count("json") > 0 ? assessments_json(answers, reference, style.units) : printed(answers, reference, style),
+          exit_of(answers, fail_on)};
+}
+
+}  // namespace sunstrain::cli

@@ -1,0 +1,26 @@
+// One subcommand: its words in, its whole output back. Nothing is written before everything is known, so that bad
+// input leaves no half answer behind.
+#pragma once
+
+#include <string>
+#include <vector>
+
+namespace sunstrain::cli {
+
+using Words = std::vector<std::string>;  // of the command line, without the program's and the command's name
+
+// Exit codes: it ran, whatever the verdict; --fail-on and that bad; bad input; a fault of the program.
+enum Exit { ran = 0, failed_on = 1, bad_input = 2, fault = 3 };
+
+struct Outcome {
+  std::string text;
+  Exit exit = ran;
+};
+
+Outcome check(const Words& words);
+std::string check_help();
+
+Outcome sun(const Words& words);
+std::string sun_help();
+
+}  // namespace sunstrain::cli

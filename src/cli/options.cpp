@@ -1,0 +1,86 @@
+#include "options.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <charconv>
+#include <sstream>
+
+#include "../io/job_words.hpp"
+#include "sunstrain/job.hpp"
+
+namespace sunstrain::cli {
+namespace {
+
+[[noreturn]] void refuse_unknown(const std::string& typed, const po::options_description& options, const char* command) {
+  std::vector<std::string> names;
+  for (const auto& option : options.options()) names.push_back("--" + option->long_name());
+  const std::string nearest = nearest_word(typed, names);
+  throw BadInput(fmt::format("{}: no such option{}; sunstrain {} --help lists them", shown(typed),
+                             nearest.empty() ? "" : ", the nearest is " + nearest, command));
+}
+
+}  // namespace
+
+po::variables_map read_options(const Words& words, const po::options_description& options, const char* positional,
+                               const char* command) {
+  using namespace po::command_line_style;
+  po::positional_options_description bare;
+  if (positional != nullptr) bare.add(positional, -1);
+  // The bare words are an option to the parser only: "--file x" is no way to name one.
+  po::options_description all;
+  all.add(options);
+  if (positional != nullptr) all.add_options()(positional, po::value<std::vector<std::string>>());
+  try {
+    po::variables_map given;
+    const auto parsed = po::command_line_parser(words).options(all).positional(bare).style(unix_style & ~allow_guessing).run();
+    for (const auto& option : parsed.options) {
+      if (positional != nullptr && option.string_key == positional && option.position_key < 0) {
+        refuse_unknown("--" + option.string_key, options, command);
+      }
+    }
+    po::store(parsed, given);
+    return given;
+  } catch (const po::unknown_option& error) {
+    refuse_unknown(error.get_option_name(), options, command);
+  } catch (const po::too_many_positional_options_error&) {
+    const auto is_bare = [](const std::string& word) { return word.empty() || word.front() != '-'; };
+    throw BadInput(fmt::format("{}: takes options only, no bare words{}; sunstrain {} --help lists them", command,
+                               std::any_of(words.begin(), words.end(), is_bare) ? "" : " after --", command));
+  } catch (const po::error& error) {
+    throw BadInput(fmt::format("{}; sunstrain {} --help lists the options", error.what(), command));
+  }
+}
+
+std::string option_list(const po::options_description& options) {
+  std::ostringstream out;
+  out << options;
+  return out.str();
+}
+
+std::string text_of(const po::variables_map& given, const char* name, const std::string& otherwise) {
+  return given.count(name) > 0 ? given[name].as<std::string>() : otherwise;
+}
+
+std::string word_among(const po::variables_map& given, const char* name, const std::vector<std::string>& allowed,
+                       const std::string& otherwise) {
+  if (given.count(name) == 0) return otherwise;
+  const std::string word = given[name].as<std::string>();
+  if (std::find(allowed.begin(), allowed.end(), word) != allowed.end()) return word;
+  throw BadInput(fmt::format("--{} = {}: allowed: {}", name, sunstrain::quoted(word), joined(allowed)));
+}
+
+int whole_number(const po::variables_map& given, const char* name, int least, int most, int otherwise) {
+  if (given.count(name) == 0) return otherwise;
+  const std::string text = given[name].as<std::string>();
+  int number = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+  if (error == std::errc() && end == text.data() + text.size() && number >= least && number <= most) return number;
+  throw BadInput(fmt::format("--{} = {}: allowed: whole numbers from {} to {}", name, sunstrain::quoted(text), least, most));
+}
+
+Units units_of(const po::variables_map& given) {
+  return word_among(given, "units", {"metric", "inch"}, "metric") == "inch" ? Units::inch : Units::metric;
+}
+
+}  // namespace sunstrain::cli

@@ -1,0 +1,34 @@
+// Options as every subcommand reads them: no abbreviations, every value checked, one line for whatever is wrong.
+#pragma once
+
+#include <boost/program_options.hpp>
+#include <string>
+#include <vector>
+
+#include "command.hpp"
+#include "sunstrain/io/quantity.hpp"
+
+namespace sunstrain::cli {
+
+namespace po = boost::program_options;
+
+// What was given. Throws BadInput naming the option. `positional` is the option that takes the bare words, or null.
+po::variables_map read_options(const Words& words, const po::options_description& options, const char* positional,
+                               const char* command);
+
+// The options as a help page lists them, without the first line.
+std::string option_list(const po::options_description& options);
+
+// The text given for an option, or `otherwise`.
+std::string text_of(const po::variables_map& given, const char* name, const std::string& otherwise);
+
+// The same where only some words are allowed; `otherwise` need not be among them.
+std::string word_among(const po::variables_map& given, const char* name, const std::vector<std::string>& allowed,
+                       const std::string& otherwise);
+
+// A whole number in a range.
+int whole_number(const po::variables_map& given, const char* name, int least, int most, int otherwise);
+
+Units units_of(const po::variables_map& given);
+
+}  // namespace sunstrain::cli

@@ -1,0 +1,14 @@
+// What standard output is: its width, and whether it takes color.
+#pragma once
+
+namespace sunstrain::cli {
+
+constexpr int least_width = 60, most_width = 200, usual_width = 80;
+
+// Columns of the terminal, brought into least_width to most_width; usual_width for a pipe or file.
+int terminal_width();
+
+// A terminal that is not dumb, and NO_COLOR unset or empty.
+bool terminal_takes_color();
+
+}  // namespace sunstrain::cli

@@ -1,0 +1,171 @@
+#include "sunstrain/io/assessment_json.hpp"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <stdexcept>
+
+#include "sunstrain/job_keys.hpp"
+#include "sunstrain/report/reasons.hpp"
+#include "sunstrain/report/safety_note.hpp"
+
+namespace sunstrain {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+constexpr const char* schema = "sunstrain-assessment-1";
+constexpr double pa_per_mpa = 1e6, kelvin_at_0_c = 273.15;
+
+const char* word(Verdict verdict) {
+  return verdict == Verdict::go ? "go" : verdict == Verdict::caution ? "caution" : "refer";
+}
+const char* word(Severity severity) {
+  return severity == Severity::note ? "note" : severity == Severity::ask ? "ask" : "refer";
+}
+const char* word(DayKind day) { return day == DayKind::cold_clear ? "cold-clear" : "hot-clear"; }
+const char* word(Side side) {
+  return side == Side::bottom ? "bottom" : side == Side::right ? "right" : side == Side::top ? "top" : "left";
+}
+const char* word(Certainty certainty) {
+  switch (certainty) {
+    case Certainty::read: return "read";
+    case Certainty::recalled: return "recalled";
+    case Certainty::derived: return "derived";
+    case Certainty::common_practice: return "common practice";
+    case Certainty::judgement: return "judgement";
+  }
+  throw std::logic_error("a certainty without a word");
+}
+
+double finite(double value) {
+  if (!std::isfinite(value)) throw std::runtime_error("a figure of the assessment is not finite");
+  return value;
+}
+double mpa(double pa) { return finite(pa / pa_per_mpa); }
+double celsius(double kelvin) { return finite(kelvin - kelvin_at_0_c); }
+
+Json json_of(const Moment& when) {
+  return {{"month", when.month}, {"day_kind", word(when.day)}, {"local_hour", finite(when.local_hour)}};
+}
+
+Json json_of(const Value& value) {
+  if (const double* number = std::get_if<double>(&value)) return finite(*number);
+  return std::get<std::string>(value);
+}
+
+Json json_of(const Job& job) {
+  Json keys = Json::object();
+  for (const auto& [key, value] : job.values) keys[key] = json_of(value);
+  return keys;
+}
+
+Json json_of(const LiteFigures& f) {
+  return {{"absorbed_fraction", finite(f.absorbed_fraction)},
+          {"absorbed_w_m2", finite(f.absorbed_w_m2)},
+          {"peak_edge_stress_mpa", mpa(f.peak_stress_pa)},
+          {"peak_edge_stress_middle_mpa", mpa(f.peak_stress_middle_pa)},
+          {"allowable_edge_stress_mpa", mpa(f.allowable_pa)},
+          {"refer_edge_stress_mpa", mpa(f.refer_pa)},
+          {"stress_ratio", finite(f.stress_ratio)},
+          {"breakage_probability", {{"low", finite(f.odds.low)}, {"best", finite(f.odds.best)}, {"high", finite(f.odds.high)}}},
+          {"center_temperature_c", celsius(f.center_k)},
+          {"edge_temperature_c", celsius(f.edge_k)},
+          {"center_temperature_middle_c", celsius(f.center_middle_k)},
+          {"edge_temperature_middle_c", celsius(f.edge_middle_k)},
+          {"when", json_of(f.when)},
+          {"where", {{"side", word(f.side)}, {"position_m", finite(f.position_m)}}}};
+}
+
+Json json_of(const GlazingFigures& g) {
+  return {{"solar_transmittance", finite(g.solar_transmittance)},
+          {"solar_reflectance", finite(g.solar_reflectance)},
+          {"u_value_en673_w_m2k", finite(g.u_value_w_m2k)},
+          {"shgc", finite(g.shgc)}};
+}
+
+Json json_of(const Rule& rule) {
+  return {{"id", rule.id},
+          {"severity", word(rule.severity)},
+          {"text", rule.text},
+          {"source", rule.source.text},
+          {"certainty", word(rule.source.certainty)},
+          {"mechanism", rule.mechanism},
+          {"users_own", rule.users_own}};
+}
+
+std::string as_typed(const std::string& key, const Value& value, const Reference& reference, Units units) {
+  const JobKey* row = find_job_key(reference.job_keys, key);
+  if (row == nullptr) throw std::logic_error("an unknown that is no job key: " + key);
+  return format_value(*row, value, units);
+}
+
+Json json_of(const UnknownTaken& unknown, const Reference& reference, Units units) {
+  Json readings = Json::array();
+  for (const Reading& reading : unknown.readings) {
+    readings.push_back({{"value", as_typed(unknown.key, reading.value, reference, units)},
+                        {"verdict", word(reading.verdict)},
+                        {"stress_ratio", finite(reading.stress_ratio)}});
+  }
+  return {{"key", unknown.key},
+          {"taken_as", as_typed(unknown.key, unknown.taken_bad, reference, units)},
+          {"decided", unknown.decided},
+          {"taken_as_middle", as_typed(unknown.key, unknown.taken_middle, reference, units)},
+          {"stress_ratio_at_middle", finite(unknown.ratio_at_middle)},
+          {"why", unknown.why},
+          {"readings", std::move(readings)}};
+}
+
+template <class Items, class ToJson>
+Json list_of(const Items& items, ToJson to_json) {
+  Json list = Json::array();
+  for (const auto& item : items) list.push_back(to_json(item));
+  return list;
+}
+
+Json governing(const Assessment& a) {
+  Json json{{"lite", a.governing_lite + 1}};
+  json.update(json_of(a.lites.at(a.governing_lite).after.when));
+  return json;
+}
+
+Json json_of(const Assessment& a, const Reference& reference, Units units) {
+  return {
+      {"schema", schema},
+      {"source", a.job.source},
+      {"verdict", word(a.verdict)},
+      {"figures", {{"verdict", word(a.figures)}}},
+      {"guidance", {{"verdict", word(a.guidance)}}},
+      {"stress_ratio", finite(a.stress_ratio)},
+      {"stress_ratio_middle", finite(a.stress_ratio_middle)},
+      {"past_line_without_film", a.past_line_without_film},
+      {"film_adds_little", a.film_adds_little},
+      {"governing", governing(a)},
+      {"reasons", list_of(reasons_of(a, reference, units),
+                          [](const Reason& r) { return Json{{"text", r.text}, {"kind", r.kind}, {"source", r.source}}; })},
+      {"helps", helps_of(a, reference, units)},
+      {"rules", list_of(a.rules, [](const Rule& rule) { return json_of(rule); })},
+      {"unknowns", list_of(a.unknowns, [&](const UnknownTaken& u) { return json_of(u, reference, units); })},
+      {"safety_note", safety_note(reference)},
+      {"lites", list_of(a.lites,
+                        [](const LiteResult& lite) {
+                          return Json{{"before_film", json_of(lite.before)}, {"after_film", json_of(lite.after)}};
+                        })},
+      {"glazing", {{"before_film", json_of(a.before)}, {"after_film", json_of(a.after)}}},
+      {"engine_version", SUNSTRAIN_VERSION},
+      {"reference_version", reference.version},
+      {"job", json_of(a.job)},
+      {"bad_end", json_of(a.bad_end)},
+      {"middle", json_of(a.middle)},
+  };
+}
+
+}  // namespace
+
+std::string assessments_json(std::span<const Assessment> assessments, const Reference& reference, Units units) {
+  const auto one = [&](const Assessment& a) { return json_of(a, reference, units); };
+  const Json document = assessments.size() == 1 ? one(assessments.front()) : list_of(assessments, one);
+  // A file's name need not be UTF-8, everything else is.
+  return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace sunstrain
