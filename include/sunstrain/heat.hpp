@@ -78,7 +78,8 @@ Exchange outdoor_exchange(double face_k, double face_emissivity, const StepLoads
 struct CenterBalance {
   std::vector<double> mean_k;                // per lite, mean through the thickness
   std::vector<std::array<double, 2>> face_k; // outer, inner face per lite
-  Exchange outdoor, room;                    // at the faces
+  Exchange outdoor, room;                    // at the faces; `room` behind the blind where there is one
+  Exchange open_room;                        // without a blind: what the frame beside it exchanges with
   std::vector<double> cavity_w_m2k;          // face to face, per cavity
 };
 
@@ -121,7 +122,7 @@ struct Line {
 };
 
 // Marches the strip through one day of equal steps, repeated until the day closes on itself
-// (0.02 K at midnight, 12 days at most), by the second-order backward formula (BDF2).
+// (0.05 K at midnight, 12 days at most), by the second-order backward formula (BDF2).
 // The loads' `absorbed` must have one entry a lite. Throws std::invalid_argument on shapes that differ.
 LineDay march_day(const Line& line, std::span<const StepLoads> loads, double step_s);
 

@@ -32,7 +32,9 @@ struct Feature {
   double reach_m = 0.0;
 };
 
-struct FieldFeatures { std::vector<Feature> along_x, along_y; };
+struct FieldFeatures {
+  std::vector<Feature> along_x, along_y;
+};
 
 struct EdgePeak {
   double stress_pa = 0.0;
@@ -50,7 +52,9 @@ struct EdgeStress {
   double peak_position_m = 0.0;
 };
 
-struct PaneElasticity { double young_pa, expansion_per_k; };
+struct PaneElasticity {
+  double young_pa, expansion_per_k;
+};
 
 // How finely to resolve; the defaults are the stated criterion, other values serve convergence studies.
 struct StressResolution {
@@ -65,8 +69,8 @@ struct StressResolution {
 // Throws std::invalid_argument out of range.
 class EdgeStressSolver {
  public:
-  EdgeStressSolver(double width_m, double height_m, const FieldFeatures& features,
-                   PaneElasticity elasticity, int points_per_side = 64, StressResolution resolution = {});
+  EdgeStressSolver(double width_m, double height_m, const FieldFeatures& features, PaneElasticity elasticity,
+                   int points_per_side = 64, StressResolution resolution = {});
   ~EdgeStressSolver();
   EdgeStressSolver(EdgeStressSolver&&) noexcept;
   EdgeStressSolver& operator=(EdgeStressSolver&&) noexcept;
@@ -85,7 +89,9 @@ class EdgeStressSolver {
   // A profile made ready: its integrals against the modes, and its values along the edges. Costs more
   // than the product it enters, so keep it where a profile comes back (a frame strip, a shadow at one hour).
   // It belongs to the solver that made it.
-  struct Profile { std::vector<double> data; };
+  struct Profile {
+    std::vector<double> data;
+  };
   Profile transform_x(std::span<const double> x_samples) const;
   Profile transform_y(std::span<const double> y_samples) const;
   // Many at once: samples one profile after another, transforms likewise into `into` (profile_size each).
@@ -95,7 +101,10 @@ class EdgeStressSolver {
   void transform_y_batch(std::span<const double> samples, std::span<double> into) const;
 
   // A field is a sum of products; amplitudes in K. A constant offset is free of stress and may be left out.
-  struct Product { double amplitude_k; std::span<const double> x, y; };  // transformed profiles
+  struct Product {
+    double amplitude_k;
+    std::span<const double> x, y;
+  };  // transformed profiles
   EdgeStress solve(std::span<const Product> products) const;
   // The stress only: points_per_side values for bottom, right, top, left in turn. Allocates nothing.
   void solve_into(std::span<const Product> products, std::span<double> stress_pa) const;
@@ -105,12 +114,17 @@ class EdgeStressSolver {
   // The peak of a stress so reported, between the points too.
   EdgePeak find_peak(std::span<const double> stress_pa) const;
 
-  struct SampledProduct { double amplitude_k; std::span<const double> x_samples, y_samples; };
+  struct SampledProduct {
+    double amplitude_k;
+    std::span<const double> x_samples, y_samples;
+  };
   EdgeStress solve(std::span<const SampledProduct> products) const;
   EdgeStress solve(std::span<const ProductTerm> terms) const;
 
   // Any field: sampled at field_points(), in that order.
-  struct Point { double x_m, y_m; };
+  struct Point {
+    double x_m, y_m;
+  };
   std::vector<Point> field_points() const;
   EdgeStress solve_field(std::span<const double> temperature_k) const;
   EdgeStress solve_general(const std::function<double(double, double)>& temperature) const;

@@ -23,4 +23,7 @@ std::string check_help();
 Outcome sun(const Words& words);
 std::string sun_help();
 
+Outcome stress(const Words& words);
+std::string stress_help();
+
 }  // namespace sunstrain::cli

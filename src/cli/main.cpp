@@ -29,6 +29,7 @@ struct Command {
 constexpr Command commands[]{
     {"check", "whether a pane takes a window film, and why", cli::check, cli::check_help},
     {"sun", "where the sun stands and how much falls on a pane, hour by hour", cli::sun, cli::sun_help},
+    {"stress", "the edge stress that a measured temperature field causes", cli::stress, cli::stress_help},
 };
 
 std::string short_help() {
@@ -40,7 +41,7 @@ std::string short_help() {
       "      --set film.solar_absorptance=0.45      the same without a file\n\n"
       "Commands\n";
   for (const Command& command : commands) text += fmt::format("  {:<8}{}\n", command.name, command.sentence);
-  return text + "\nsunstrain COMMAND --help explains one; sunstrain --version names program and tables.\n";
+  return text + "\nsunstrain COMMAND --help explains one; --version names program and tables.\n";
 }
 
 std::string version() {

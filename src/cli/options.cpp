@@ -7,6 +7,7 @@
 #include <sstream>
 
 #include "../io/job_words.hpp"
+#include "sunstrain/io/job_read.hpp"
 #include "sunstrain/job.hpp"
 
 namespace sunstrain::cli {
@@ -77,6 +78,28 @@ int whole_number(const po::variables_map& given, const char* name, int least, in
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
   if (error == std::errc() && end == text.data() + text.size() && number >= least && number <= most) return number;
   throw BadInput(fmt::format("--{} = {}: allowed: whole numbers from {} to {}", name, sunstrain::quoted(text), least, most));
+}
+
+JobKey quantity_key(JobKey::Kind kind, const char* unit, double minimum, double maximum, const char* sentence) {
+  JobKey key;
+  key.kind = kind;
+  key.unit = unit;
+  key.minimum = minimum;
+  key.maximum = maximum;
+  key.sentence = sentence;
+  return key;
+}
+
+double number_of(const po::variables_map& given, const char* name, const JobKey& key, double otherwise) {
+  if (given.count(name) == 0) return otherwise;
+  const std::string text = given[name].as<std::string>();
+  try {
+    require_text(text, "the text");
+    if (const auto value = parse_value(key, text)) return std::get<double>(*value);
+    throw BadInput("must be known here");
+  } catch (const BadInput& error) {
+    throw BadInput(fmt::format("--{} = {}: {}", name, sunstrain::quoted(text), error.what()));
+  }
 }
 
 Units units_of(const po::variables_map& given) {

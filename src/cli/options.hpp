@@ -29,6 +29,12 @@ std::string word_among(const po::variables_map& given, const char* name, const s
 // A whole number in a range.
 int whole_number(const po::variables_map& given, const char* name, int least, int most, int otherwise);
 
+// A job key's way of reading a text with its unit, for an option that is none. Range in SI, inclusive.
+JobKey quantity_key(JobKey::Kind kind, const char* unit, double minimum, double maximum, const char* sentence);
+
+// The number given for an option, SI, or `otherwise`.
+double number_of(const po::variables_map& given, const char* name, const JobKey& key, double otherwise);
+
 Units units_of(const po::variables_map& given);
 
 }  // namespace sunstrain::cli

@@ -46,31 +46,8 @@ po::options_description options() {
   return all;
 }
 
-// A job key's way of reading a text, for an option that is none.
-JobKey quantity(Kind kind, const char* unit, double minimum, double maximum, const char* sentence) {
-  JobKey key;
-  key.kind = kind;
-  key.unit = unit;
-  key.minimum = minimum;
-  key.maximum = maximum;
-  key.sentence = sentence;
-  return key;
-}
-
-double number(const po::variables_map& given, const char* name, const JobKey& key, double otherwise) {
-  if (given.count(name) == 0) return otherwise;
-  const std::string text = given[name].as<std::string>();
-  try {
-    require_text(text, "the text");
-    if (const auto value = parse_value(key, text)) return std::get<double>(*value);
-    throw BadInput("must be known here");
-  } catch (const BadInput& error) {
-    throw BadInput(fmt::format("--{} = {}: {}", name, sunstrain::quoted(text), error.what()));
-  }
-}
-
 JobKey angle(double least_deg, double most_deg, const char* sentence) {
-  return quantity(Kind::angle, "deg", least_deg / deg_per_rad, most_deg / deg_per_rad, sentence);
+  return quantity_key(Kind::angle, "deg", least_deg / deg_per_rad, most_deg / deg_per_rad, sentence);
 }
 
 void forbid(const po::variables_map& given, const std::vector<const char*>& names, const char* beside) {
@@ -94,11 +71,11 @@ Place place_of(const po::variables_map& given, const Reference& reference) {
   if (given.count("latitude") == 0 || given.count("longitude") == 0) {
     throw BadInput("sun: give --place NAME, or --latitude and --longitude; sunstrain sun --help shows how");
   }
-  const double latitude = number(given, "latitude", angle(-90.0, 90.0, "north positive"), 0.0);
-  const double longitude = number(given, "longitude", angle(-180.0, 180.0, "east positive"), 0.0);
+  const double latitude = number_of(given, "latitude", angle(-90.0, 90.0, "north positive"), 0.0);
+  const double longitude = number_of(given, "longitude", angle(-180.0, 180.0, "east positive"), 0.0);
   Place place = under_nearest_sky(latitude, longitude, reference.places);
-  place.altitude_m = number(given, "altitude", quantity(Kind::length, "m", -450.0, 9000.0, "above the sea"), 0.0);
-  place.utc_offset_h = number(given, "utc-offset", quantity(Kind::number, "h", -12.0, 14.0, "of standard time"),
+  place.altitude_m = number_of(given, "altitude", quantity_key(Kind::length, "m", -450.0, 9000.0, "above the sea"), 0.0);
+  place.utc_offset_h = number_of(given, "utc-offset", quantity_key(Kind::number, "h", -12.0, 14.0, "of standard time"),
                               std::round(longitude * 12.0 / std::numbers::pi));
   return place;
 }
@@ -114,8 +91,8 @@ Haze haze_of(const po::variables_map& given, const Place& place, int month, int 
             place.tau_edition};
   }
   const int edition = word_among(given, "tau-edition", {"2009", "2013"}, "2013") == "2009" ? 2009 : 2013;
-  return {number(given, "tau-beam", quantity(Kind::number, "-", 0.05, 2.0, "optical depth of the beam"), 0.0),
-          number(given, "tau-diffuse", quantity(Kind::number, "-", 0.5, 4.0, "optical depth of the diffuse"), 0.0), edition};
+  return {number_of(given, "tau-beam", quantity_key(Kind::number, "-", 0.05, 2.0, "optical depth of the beam"), 0.0),
+          number_of(given, "tau-diffuse", quantity_key(Kind::number, "-", 0.5, 4.0, "optical depth of the diffuse"), 0.0), edition};
 }
 
 struct Date { int year, month, day; };
@@ -152,9 +129,9 @@ Question question_of(const po::variables_map& given, const Reference& reference)
   if (given.count("place") == 0 && given.count("tau-beam") > 0) place.name = "own coordinates";
   JobKey facing = angle(0.0, 360.0, "degrees from north");
   facing.choices = row_named(reference.job_keys, "pane.facing").choices;
-  return {place, date, haze_of(given, place, date.month, date.day), number(given, "facing", facing, std::numbers::pi),
-          number(given, "tilt", angle(0.0, 180.0, "90 upright, 0 facing the sky"), std::numbers::pi / 2.0),
-          number(given, "ground-reflectance", quantity(Kind::fraction, "-", 0.0, 1.0, "share of the sun"), 0.2),
+  return {place, date, haze_of(given, place, date.month, date.day), number_of(given, "facing", facing, std::numbers::pi),
+          number_of(given, "tilt", angle(0.0, 180.0, "90 upright, 0 facing the sky"), std::numbers::pi / 2.0),
+          number_of(given, "ground-reflectance", quantity_key(Kind::fraction, "-", 0.0, 1.0, "share of the sun"), 0.2),
           whole_number(given, "step", 1, 120, 60)};
 }
 
@@ -249,7 +226,7 @@ std::string table_text(const Question& q, const std::vector<Hour>& hours) {
 std::string sun_help() {
   return "sunstrain sun --place NAME --date YYYY-MM-DD [options]: a clear day on a pane\n\n"
          "  sunstrain sun --place boston --date 2026-01-20 --facing SE\n"
-         "  sunstrain sun --latitude 46.9 --longitude -96.8 --utc-offset -6 --date 2026-01-20\n\n" +
+         "  sunstrain sun --latitude 46.9 --longitude -96.8 --date 2026-01-20\n\n" +
          option_list(options()) + "\nExit codes: 0 it ran; 2 bad input; 3 a fault of the program.\n";
 }
 

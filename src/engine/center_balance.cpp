@@ -18,11 +18,26 @@ void renew_exchanges(const Glazing& glazing, const StepLoads& loads, const RoomS
   balance.outdoor = outdoor_exchange(balance.face_k.front()[0], glazing.lites.front().emissivity_outer, loads);
   balance.room = room_exchange(balance.face_k.back()[1], glazing.lites.back().emissivity_inner, glazing.height_m, loads,
                                shade, air);
+  balance.open_room = shade.closure > 0.0 ? room_exchange(balance.face_k.back()[1], glazing.lites.back().emissivity_inner,
+                                                          glazing.height_m, loads, {}, air)
+                                          : balance.room;
   for (std::size_t k = 0; k < glazing.cavities.size(); ++k) {
     const double from_k = balance.face_k[k][1], to_k = balance.face_k[k + 1][0];
     balance.cavity_w_m2k[k] =
         cavity_radiation_w_m2k(glazing.lites[k].emissivity_inner, glazing.lites[k + 1].emissivity_outer, from_k, to_k) +
         cavity_convection_w_m2k(glazing.cavities[k].gas, glazing.cavities[k].width_m, glazing.height_m, from_k, to_k);
+  }
+}
+
+// Exchanges that swing between two values (a buoyant stream that reverses, say) meet in between.
+void halve_change(const CenterBalance& before, CenterBalance& balance) {
+  const auto meet = [](const Exchange& a, Exchange& b) {
+    b = {0.5 * (a.conductance_w_m2k + b.conductance_w_m2k), 0.5 * (a.temperature_k + b.temperature_k)};
+  };
+  meet(before.outdoor, balance.outdoor);
+  meet(before.room, balance.room);
+  for (std::size_t k = 0; k < balance.cavity_w_m2k.size(); ++k) {
+    balance.cavity_w_m2k[k] = 0.5 * (before.cavity_w_m2k[k] + balance.cavity_w_m2k[k]);
   }
 }
 
@@ -106,16 +121,22 @@ CenterBalance first_guess(const Glazing& glazing, const StepLoads& loads) {
 void settle_center(const Glazing& glazing, const StepLoads& loads, const RoomShade& shade, const Gas& air,
                    const Storage& storage, CenterBalance& balance) {
   constexpr double settled_k = 1e-5;
-  constexpr int rounds = 200;
+  constexpr int rounds = 400, patience = 30;
+  CenterBalance before;
+  auto faces = balance.face_k;
   for (int round = 0; round < rounds; ++round) {
+    if (round >= patience) before = balance;
     renew_exchanges(glazing, loads, shade, air, balance);
-    const double outer_k = balance.face_k.front()[0], inner_k = balance.face_k.back()[1];
-    const double between_k = balance.face_k.front()[1];
+    if (round >= patience) halve_change(before, balance);
+    faces = balance.face_k;
     solve_means(glazing, loads, storage, balance);
     renew_faces(glazing, loads, balance);
-    const double change = std::max({std::abs(balance.face_k.front()[0] - outer_k),
-                                    std::abs(balance.face_k.back()[1] - inner_k),
-                                    std::abs(balance.face_k.front()[1] - between_k)});
+    double change = 0.0;
+    for (std::size_t lite = 0; lite < faces.size(); ++lite) {
+      for (std::size_t side = 0; side < 2; ++side) {
+        change = std::max(change, std::abs(balance.face_k[lite][side] - faces[lite][side]));
+      }
+    }
     if (change < settled_k) return;
   }
   throw std::runtime_error("the heat balance of the middle of the pane did not settle");

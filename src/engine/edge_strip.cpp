@@ -157,12 +157,12 @@ void StripSolver::factorize_and_substitute() {
 void StripSolver::solve_frame(const StepLoads& loads, const CenterBalance& center, const StripStorage& storage,
                               StripState& state) {
   const FrameFit& f = *mesh_.frame;
-  const double ho = center.outdoor.conductance_w_m2k * f.outer_area_m, hi = center.room.conductance_w_m2k * f.inner_area_m;
+  const double ho = center.outdoor.conductance_w_m2k * f.outer_area_m, hi = center.open_room.conductance_w_m2k * f.inner_area_m;
   const double g1 = 1.0 / f.outer_resistance_mk_w, g2 = 1.0 / f.inner_resistance_mk_w, g3 = f.middle_conductance_w_mk;
   double a[4][5] = {{ho + g1, -g1, 0, 0, ho * center.outdoor.temperature_k + f.sun_area_m * loads.frame_absorbed_w_m2},
                     {-g1, g1 + g3, -g3, 0, 0},
                     {0, -g3, g3 + g2, -g2, 0},
-                    {0, 0, -g2, g2 + hi, hi * center.room.temperature_k}};
+                    {0, 0, -g2, g2 + hi, hi * center.open_room.temperature_k}};
   for (std::size_t i = 0; i < rows_; ++i) {
     const Response& glass = response_[i];
     a[1][1] += to_outer_[i] * (1.0 - glass.outer);
@@ -246,7 +246,7 @@ StripAudit StripSolver::audit(const StepLoads& loads, const CenterBalance& cente
   }
   const FrameFit& f = *mesh_.frame;
   leave(ho * f.outer_area_m * (state.frame_k[0] - center.outdoor.temperature_k));
-  leave(hi * f.inner_area_m * (state.frame_k[3] - center.room.temperature_k));
+  leave(center.open_room.conductance_w_m2k * f.inner_area_m * (state.frame_k[3] - center.open_room.temperature_k));
   const Joint joint = joint_of(mesh_, ho);
   leave(joint.conductance_w_mk * (state.cell_k[0] - center.outdoor.temperature_k));
   in += (f.sun_area_m + joint.source_share * mesh_.joint_area_m) * loads.frame_absorbed_w_m2;

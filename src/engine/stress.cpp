@@ -14,8 +14,8 @@ using namespace stress_detail;
 
 namespace {
 
-constexpr int most_modes = 2400;   // a direction; beyond this the set-up takes seconds
-constexpr int fewest_modes = 24;   // along the shorter side: the corners need them however smooth the field
+constexpr int most_modes = 2400;  // a direction; beyond this the set-up takes seconds
+constexpr int fewest_modes = 24;  // along the shorter side: the corners need them however smooth the field
 
 void require(bool good, const char* what, double value, const char* allowed) {
   if (!good) throw std::invalid_argument(std::string(what) + " = " + std::to_string(value) + ": must be " + allowed);
@@ -41,7 +41,7 @@ int mode_count(double length_m, double shorter_m, double half_wave_m) {
 
 std::vector<double> sample(const std::vector<double>& points, const std::function<double(double)>& profile) {
   std::vector<double> values(points.size());
-  std::ranges::transform(points, values.begin(), profile);
+  std::transform(points.begin(), points.end(), values.begin(), profile);
   return values;
 }
 
@@ -82,10 +82,10 @@ EdgeStressSolver::EdgeStressSolver(double width_m, double height_m, const FieldF
           "at least the longer side of the pane / 2400");
 
   auto shape = std::make_unique<Shape>();
-  shape->x = make_direction(width_m, height_m, modes_x, modes_y, features.along_x, finest,
-                            resolution.panel_per_width, points_per_side);
-  shape->y = make_direction(height_m, width_m, modes_y, modes_x, features.along_y, finest,
-                            resolution.panel_per_width, points_per_side);
+  shape->x = make_direction(width_m, height_m, modes_x, modes_y, features.along_x, finest, resolution.panel_per_width,
+                            points_per_side);
+  shape->y = make_direction(height_m, width_m, modes_y, modes_x, features.along_y, finest, resolution.panel_per_width,
+                            points_per_side);
   shape->stress_per_k = elasticity.young_pa * elasticity.expansion_per_k;
   shape->points_per_side = points_per_side;
   for (std::size_t b = 0; b < 4; ++b) {

@@ -77,7 +77,8 @@ Split make_split(const Family& small, const Family& big, double bilinear_mass) {
 }
 
 void add_product(const MatrixXd& a, const MatrixXd& b, MatrixXd& sum) {
-  multiply_add_many(a.data(), b.data(), up(b.rows()), up(a.rows()), up(a.cols()), up(b.cols()), sum.data(), up(a.rows()));
+  multiply_add_many(a.data(), b.data(), up(b.rows()), up(a.rows()), up(a.cols()), up(b.cols()), sum.data(),
+                    up(a.rows()));
 }
 
 // outputs (rows x unknowns) -> outputs * A^-1, A symmetric.

@@ -18,9 +18,7 @@ constexpr double nothing = 1e-11;  // a hyperbolic profile so far from its end n
 // Phase of the fastest mode over one Gauss set.
 constexpr double most_phase = 6.0;
 
-int table_rows(const Direction& dir, int parity) {
-  return 1 + modes_of_parity(dir.modes, parity) + dir.crossing_modes;
-}
+int table_rows(const Direction& dir, int parity) { return 1 + modes_of_parity(dir.modes, parity) + dir.crossing_modes; }
 
 // Writes the hyperbolic profiles of all modes of the crossing family, rate = n pi / crossing length.
 void fill_hyperbolic(double rate_1, double distance_m, double length_m, int parity, int count, double* into) {
@@ -80,18 +78,21 @@ void to_nodes(const Eigen::MatrixXd& modes, const Eigen::MatrixXd& between, Eige
   if (modes.cols() == columns.cols())
     columns = modes;
   else
-    multiply_add_many(modes.data(), between.data(), up(between.rows()), up(modes.rows()), up(modes.cols()), up(columns.cols()),
-                      columns.data(), up(columns.outerStride()));
+    multiply_add_many(modes.data(), between.data(), up(between.rows()), up(modes.rows()), up(modes.cols()),
+                      up(columns.cols()), columns.data(), up(columns.outerStride()));
 }
 
-struct IntegralTables { Eigen::MatrixXd all, faded; };  // rows padded to whole chunks; sines only, times tail_share
+struct IntegralTables {
+  Eigen::MatrixXd all, faded;
+};  // rows padded to whole chunks; sines only, times tail_share
 
 // Product integration: a profile is a polynomial through the nodes of a panel, its integral against each mode
 // is exact, so panels may be far longer than the waves of the modes.
 IntegralTables integral_tables(const Direction& dir, double crossing_length_m, int parity,
                                const std::vector<Panel>& panels, const GaussRule& rule) {
   const Eigen::Index order = gauss_order, sines = modes_of_parity(dir.modes, parity);
-  const Eigen::Index padded = (table_rows(dir, parity) + ChunkedTable::chunk - 1) / ChunkedTable::chunk * ChunkedTable::chunk;
+  const Eigen::Index padded =
+      (table_rows(dir, parity) + ChunkedTable::chunk - 1) / ChunkedTable::chunk * ChunkedTable::chunk;
   const double fastest = std::numbers::pi * std::max(dir.modes / dir.length_m, dir.crossing_modes / crossing_length_m);
   const auto columns = order * static_cast<Eigen::Index>(panels.size());
   IntegralTables tables{Eigen::MatrixXd::Zero(padded, columns), Eigen::MatrixXd::Zero(sines, columns)};
@@ -157,7 +158,8 @@ Eigen::MatrixXd sines_at_edge(const Direction& dir, int parity) {
 // coefficients fall as m^-3, by which the harmonic function makes good for the sines' lack of curvature at the
 // corners.
 Eigen::ArrayXd beyond_last_mode(const Direction& dir, double last) {
-  const auto distance = Eigen::Map<const Eigen::ArrayXd>(dir.edge_distance.data(), static_cast<Eigen::Index>(dir.half_edge()));
+  const auto distance =
+      Eigen::Map<const Eigen::ArrayXd>(dir.edge_distance.data(), static_cast<Eigen::Index>(dir.half_edge()));
   const Eigen::ArrayXd x = std::numbers::pi / dir.length_m * distance;
   const Eigen::ArrayXd turn_c = (2.0 * x).cos(), turn_s = (2.0 * x).sin();
   Eigen::ArrayXd s = (last * x).sin(), c = (last * x).cos(), sum = Eigen::ArrayXd::Zero(x.size());
@@ -198,11 +200,12 @@ void add_edge_tables(Direction& dir, int parity, const Eigen::MatrixXd& faded) {
   for (Eigen::Index j = 0; j < faded.cols(); ++j)
     at_nodes[j] = linear(dir, parity, dir.node_distance[static_cast<std::size_t>(j)]);
   dir.edge_modes[up(parity)].resize(up(sines.size()));
-  Eigen::Map<Eigen::MatrixXd>(dir.edge_modes[up(parity)].data(), half, sines.cols()) = with_what_follows(dir, parity, sines);
+  Eigen::Map<Eigen::MatrixXd>(dir.edge_modes[up(parity)].data(), half, sines.cols()) =
+      with_what_follows(dir, parity, sines);
   sines *= -2.0 / dir.length_m;
   Eigen::MatrixXd of_nodes = Eigen::MatrixXd::Zero(half, faded.cols());
-  multiply_add_many(sines.data(), faded.data(), up(faded.rows()), up(sines.rows()), up(sines.cols()), up(faded.cols()), of_nodes.data(),
-                    up(half));
+  multiply_add_many(sines.data(), faded.data(), up(faded.rows()), up(sines.rows()), up(sines.cols()), up(faded.cols()),
+                    of_nodes.data(), up(half));
   const Eigen::VectorXd of_end = -share.cwiseProduct(at_edge) - of_nodes * at_nodes;
   dir.edge_share.assign(share.data(), share.data() + half);
   dir.tail_of_nodes[up(parity)].assign(of_nodes.data(), of_nodes.data() + of_nodes.size());
@@ -216,8 +219,7 @@ ProfileLayout make_layout(const Direction& dir) {
     const auto take = [&](std::size_t count) { return std::exchange(layout.size, layout.size + count); };
     part.bilinear = take(1);
     part.trig = take(up(modes_of_parity(dir.modes, parity)));
-    for (int crossing : {0, 1})
-      part.hyperbolic[up(crossing)] = take(up(modes_of_parity(dir.crossing_modes, crossing)));
+    for (int crossing : {0, 1}) part.hyperbolic[up(crossing)] = take(up(modes_of_parity(dir.crossing_modes, crossing)));
     part.edge = take(dir.half_edge());
     part.tail = take(dir.half_edge());
     part.end = take(1);
@@ -246,8 +248,8 @@ Direction make_direction(double length_m, double crossing_length_m, int modes, i
   for (const Panel& panel : panels)
     for (double node : rule.node)
       dir.node_distance.push_back(0.5 * (panel.from_m + panel.to_m + node * (panel.to_m - panel.from_m)));
-  dir.edge_distance = graded_edge_points(length_m, features, end_width_m, std::min(length_m, crossing_length_m),
-                                         points_per_side / 2);
+  dir.edge_distance =
+      graded_edge_points(length_m, features, end_width_m, std::min(length_m, crossing_length_m), points_per_side / 2);
   dir.nodes = both_halves(dir.node_distance, length_m);
   dir.edge_points = both_halves(dir.edge_distance, length_m);
 

@@ -26,8 +26,12 @@ std::size_t general_size(const Direction& x, const Direction& y) {
 // each of these edges a line of nodes, edge points and both ends.
 template <typename Visit>
 void visit_points(const Direction& x, const Direction& y, Visit&& visit) {
-  const auto along_x = [&](std::span<const double> at, double v) { for (double u : at) visit(u, v); };
-  const auto along_y = [&](std::span<const double> at, double u) { for (double v : at) visit(u, v); };
+  const auto along_x = [&](std::span<const double> at, double v) {
+    for (double u : at) visit(u, v);
+  };
+  const auto along_y = [&](std::span<const double> at, double u) {
+    for (double v : at) visit(u, v);
+  };
   for (double v : y.nodes) along_x(x.nodes, v);
   along_x(x.edge_points, 0.0);
   along_y(y.edge_points, x.length_m);
@@ -48,7 +52,9 @@ struct Quadrant {
   std::vector<double> value;
 };
 
-struct Folded { Quadrant x_inner, y_inner; };
+struct Folded {
+  Quadrant x_inner, y_inner;
+};
 
 // Quadrant 2 * parity_y + parity_x, both ways round.
 std::array<Folded, 4> fold_grid(std::span<const double> t, std::size_t nx, std::size_t ny) {
@@ -100,7 +106,9 @@ void family_integrals(const Direction& inner, int parity_inner, const Direction&
   }
 }
 
-struct Pair { std::span<const double> far, near; };  // of lines along opposite edges
+struct Pair {
+  std::span<const double> far, near;
+};  // of lines along opposite edges
 
 // Adds to H along the far half edge what lies beyond the last mode, from the lines just inside, and takes off the
 // temperature along the edges.
@@ -124,7 +132,9 @@ EdgeStress EdgeStressSolver::solve_field(std::span<const double> temperature_k) 
   if (temperature_k.size() != general_size(x, y))
     throw std::invalid_argument("temperature_k: must hold one value for each of field_points()");
   std::size_t taken = 0;
-  const auto take = [&](std::size_t count) { return temperature_k.subspan(std::exchange(taken, taken + count), count); };
+  const auto take = [&](std::size_t count) {
+    return temperature_k.subspan(std::exchange(taken, taken + count), count);
+  };
   const std::size_t side = up(points_per_side()), nx = x.nodes.size(), ny = y.nodes.size();
   const auto quadrants = fold_grid(take(nx * ny), nx, ny);
   const auto bottom = take(side), right = take(side), top = take(side), left = take(side);
@@ -155,7 +165,8 @@ std::vector<EdgeStressSolver::Point> EdgeStressSolver::field_points() const {
 
 EdgeStress EdgeStressSolver::solve_general(const std::function<double(double, double)>& temperature) const {
   std::vector<double> sampled(general_size(shape_->x, shape_->y));
-  visit_points(shape_->x, shape_->y, [&, i = std::size_t{0}](double u, double v) mutable { sampled[i++] = temperature(u, v); });
+  visit_points(shape_->x, shape_->y,
+               [&, i = std::size_t{0}](double u, double v) mutable { sampled[i++] = temperature(u, v); });
   return solve_field(sampled);
 }
 

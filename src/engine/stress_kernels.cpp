@@ -24,13 +24,12 @@ SUNSTRAIN_INLINE void store(double* to, const Lanes& lanes) { std::memcpy(to, &l
 
 // out[4 * blocks of row .. ] += columns of matrix, `stride` apart, times factor; for `fields` fields at once.
 template <int blocks, int fields>
-SUNSTRAIN_INLINE void tile(const double* matrix, std::size_t stride, const double* factors,
-                           std::size_t factor_stride, std::size_t columns, double* outs, std::size_t out_stride) {
+SUNSTRAIN_INLINE void tile(const double* matrix, std::size_t stride, const double* factors, std::size_t factor_stride,
+                           std::size_t columns, double* outs, std::size_t out_stride) {
   Lanes sum[fields][blocks];
   SUNSTRAIN_UNROLL
-  for (int f = 0; f < fields; ++f)
-    SUNSTRAIN_UNROLL
-    for (int k = 0; k < blocks; ++k) load(sum[f][k], outs + static_cast<std::size_t>(f) * out_stride + 4 * k);
+  for (int f = 0; f < fields; ++f) SUNSTRAIN_UNROLL
+  for (int k = 0; k < blocks; ++k) load(sum[f][k], outs + static_cast<std::size_t>(f) * out_stride + 4 * k);
   for (std::size_t j = 0; j < columns; ++j) {
     const double* column = matrix + stride * j;
     Lanes entry[blocks];
@@ -44,9 +43,8 @@ SUNSTRAIN_INLINE void tile(const double* matrix, std::size_t stride, const doubl
     }
   }
   SUNSTRAIN_UNROLL
-  for (int f = 0; f < fields; ++f)
-    SUNSTRAIN_UNROLL
-    for (int k = 0; k < blocks; ++k) store(outs + static_cast<std::size_t>(f) * out_stride + 4 * k, sum[f][k]);
+  for (int f = 0; f < fields; ++f) SUNSTRAIN_UNROLL
+  for (int k = 0; k < blocks; ++k) store(outs + static_cast<std::size_t>(f) * out_stride + 4 * k, sum[f][k]);
 }
 
 SUNSTRAIN_INLINE void one_row(const double* matrix, std::size_t stride, const double* factor, std::size_t columns,

@@ -1,5 +1,5 @@
 // The inner loops of the stress stage. Each output is summed in one fixed order whatever the width of the
-// machine's vectors, so results are the same to the last bit on every processor. Internal to the stress stage.
+// machine's vectors, so the same inputs give the same bits on every processor. Internal to the stress stage.
 #pragma once
 
 #include <cstddef>

@@ -68,7 +68,7 @@ std::vector<Panel> graded_panels(double length_m, std::span<const Feature> featu
   for (const Feature& f : folded)
     for (double end : {f.position_m - f.reach_m, f.position_m + f.reach_m}) cuts.push_back(end);
   cuts.push_back(half);
-  std::ranges::sort(cuts);
+  std::sort(cuts.begin(), cuts.end());
   cuts.erase(std::unique(cuts.begin(), cuts.end(), [&](double a, double b) { return b - a < tiny; }), cuts.end());
 
   std::vector<Panel> done, open;
@@ -77,7 +77,7 @@ std::vector<Panel> graded_panels(double length_m, std::span<const Feature> featu
     const Panel panel = open.back();
     open.pop_back();
     const double size = panel.to_m - panel.from_m;
-    const bool too_long = std::ranges::any_of(folded, [&](const Feature& f) {
+    const bool too_long = std::any_of(folded.begin(), folded.end(), [&](const Feature& f) {
       return size > panel_per_width * f.width_m + distance(panel, f);
     });
     if (!too_long) {

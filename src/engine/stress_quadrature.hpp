@@ -11,11 +11,15 @@ namespace sunstrain::stress_detail {
 
 inline constexpr int gauss_order = 8;
 
-struct GaussRule { std::vector<double> node, weight; };  // on -1 to 1
+struct GaussRule {
+  std::vector<double> node, weight;
+};  // on -1 to 1
 GaussRule gauss_rule(int order);
 
 // A stretch of the half direction, in distance from its far end (0 at x = length, length/2 in the middle).
-struct Panel { double from_m, to_m; };
+struct Panel {
+  double from_m, to_m;
+};
 
 std::vector<Panel> graded_panels(double length_m, std::span<const Feature> features, double end_width_m,
                                  double panel_per_width);

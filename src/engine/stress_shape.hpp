@@ -33,7 +33,9 @@ struct EdgeStressSolver::Shape {
 namespace stress_detail {
 
 // The highest value of a curve given at points; between the points too, where it is above `near`.
-struct CurvePeak { double position, value; };
+struct CurvePeak {
+  double position, value;
+};
 CurvePeak curve_peak(std::span<const double> position, std::span<const double> value, double near);
 
 }  // namespace stress_detail

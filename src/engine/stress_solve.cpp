@@ -72,15 +72,14 @@ void EdgeStressSolver::solve_batch(std::span<const Product> products, std::span<
   const auto field = [&](std::size_t f) { return products.subspan(starts[f], starts[f + 1] - starts[f]); };
   for (std::size_t first = 0; first < count; first += group) {
     const std::size_t many = std::min(group, count - first);
-    std::ranges::fill(edges, 0.0);
+    std::fill(edges.begin(), edges.end(), 0.0);
     for (std::size_t b = 0; b < 4; ++b) {
       const Block& block = shape_->blocks[b];
       for (std::size_t f = 0; f < many; ++f)
         shape_->integrals(block, field(first + f), &integrals[f * block.columns()]);
       multiply_add_many(block.to_edge.data(), integrals.data(), block.columns(), block.rows(), block.columns(), many,
                         &edges[b * stride], 4 * stride);
-      for (std::size_t f = 0; f < many; ++f)
-        shape_->add_traces(block, field(first + f), &edges[(4 * f + b) * stride]);
+      for (std::size_t f = 0; f < many; ++f) shape_->add_traces(block, field(first + f), &edges[(4 * f + b) * stride]);
     }
     for (std::size_t f = 0; f < many; ++f)
       shape_->unfold(&edges[4 * f * stride], stride, &stress_pa[(first + f) * each]);

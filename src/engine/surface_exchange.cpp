@@ -52,7 +52,7 @@ Exchange behind_shade(double face_k, double face_emissivity, double height_m, co
                       const RoomShade& shade, const Gas& air) {
   double blind_k = 0.5 * (face_k + loads.room_air_k), gap_k = 0.5 * (face_k + blind_k);
   double face_w_m2k = 0.0, radiation = 0.0;
-  for (int round = 0; round < 60; ++round) {
+  for (int round = 0; round < 200; ++round) {
     const double closed = cavity_convection_w_m2k(air, shade.gap_m, height_m, face_k, blind_k);
     double velocity = 0.0, next_gap_k = 0.5 * (face_k + blind_k);
     if (shade.vented) {

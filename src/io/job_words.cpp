@@ -84,6 +84,10 @@ std::string nearest_word(std::string_view typed, const std::vector<std::string>&
 }
 
 std::string no_such_key(std::string_view key, const std::vector<JobKey>& keys) {
+  const std::string table = std::string(key) + ".";
+  const bool is_table = std::any_of(keys.begin(), keys.end(),
+                                    [&](const JobKey& row) { return row.name.compare(0, table.size(), table) == 0; });
+  if (is_table) return ": is a table; write its keys under [" + shown(key) + "]";
   const std::string typed = lower_case(key.substr(0, longest_compared));
   std::string nearest;
   std::size_t least = std::numeric_limits<std::size_t>::max();

@@ -26,7 +26,7 @@ std::size_t edit_distance(std::string_view a, std::string_view b);
 // The word of `words` closest to `typed`; empty when none is close.
 std::string nearest_word(std::string_view typed, const std::vector<std::string>& words);
 
-// ": no such key; the nearest is pane.width", for the text behind an unknown key's name.
+// ": no such key; the nearest is pane.width" or ": is a table; ...", for the text behind an unknown key's name.
 std::string no_such_key(std::string_view key, const std::vector<JobKey>& keys);
 
 std::string joined(const std::vector<std::string>& words, std::string_view between = ", ");

@@ -117,19 +117,22 @@ Place place_on(const std::vector<double>& axis, double position) {
 }
 
 // A slope that changes over an axis position bends the field there; a jump is the sharpest there can be.
-std::vector<Feature> features_of(const std::vector<double>& axis) {
-  constexpr double jump_m = 0.002, finest_m = 0.004;
+// longer_m: of the pane's sides; past 1200 widths along it the answer no longer changes and only costs.
+std::vector<Feature> features_of(const std::vector<double>& axis, double longer_m) {
+  constexpr double kink_share = 1.0 / 3.0;  // a kink is sharper than the interval it ends
+  const double finest_m = std::max(0.002, longer_m / 1100.0);
   std::vector<Feature> features;
   for (std::size_t i = 1; i + 1 < axis.size(); ++i) {
     const double before = axis[i] - axis[i - 1], after = axis[i + 1] - axis[i];
     if (before == 0.0) continue;  // the second of a pair
-    features.push_back({axis[i], after == 0.0 ? jump_m : std::max(finest_m, std::min(before, after))});
+    features.push_back({axis[i], after == 0.0 ? finest_m : std::max(finest_m, kink_share * std::min(before, after))});
   }
   return features;
 }
 
 EdgeStress solve_at(const TemperatureGrid& grid, PaneElasticity elasticity, int points, double fineness) {
-  const FieldFeatures features{features_of(grid.x_m), features_of(grid.y_m)};
+  const double longer_m = std::max(grid.width_m(), grid.height_m());
+  const FieldFeatures features{features_of(grid.x_m, longer_m), features_of(grid.y_m, longer_m)};
   const StressResolution usual;
   const EdgeStressSolver solver(grid.width_m(), grid.height_m(), features, elasticity, points,
                                 {usual.half_waves_per_width * fineness, usual.panel_per_width / fineness});

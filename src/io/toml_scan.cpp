@@ -33,37 +33,97 @@ std::size_t skip_string(std::string_view text, std::size_t i) {
   return text.size();
 }
 
+bool one_of(char c, std::string_view set) { return set.find(c) != std::string_view::npos; }
+
+// Follows the text as the parser would: where a key stands, where a value, and where a string may start. A quote
+// mark inside a bare value is none to the parser, which would go on into what only looks like quoted text.
+class Scan {
+ public:
+  Scan(std::string_view text, const std::string& file) : text_(text), file_(file) {
+    if (text.substr(0, 3) == "\xEF\xBB\xBF") i_ = 3;  // byte order mark
+  }
+
+  void run() {
+    while (i_ < text_.size()) step();
+  }
+
+ private:
+  [[noreturn]] void refuse(const char* problem) const {
+    const auto line = 1 + std::count(text_.begin(), text_.begin() + static_cast<std::ptrdiff_t>(i_), '\n');
+    throw BadInput(fmt::format("{}, line {}: {}", file_, line, problem));
+  }
+
+  bool in_value() const { return after_equals_ || (!open_.empty() && open_.back() == 'a'); }
+
+  void step() {
+    const char c = text_[i_];
+    require_ascii(c);
+    if (c == '"' || c == '\'') {
+      string();
+    } else if (c == '#') {
+      i_ = std::min(text_.find('\n', i_), text_.size());
+    } else if (in_value() && one_of(previous_, "=,[") && !one_of(c, " \t\r\n[]{},")) {
+      bare_value();
+    } else {
+      sign(c);
+      ++i_;
+    }
+  }
+
+  void require_ascii(char c) const {
+    if (static_cast<unsigned char>(c) < 0x80) return;
+    refuse("a curly quote or a letter beyond a to z stands outside quotes; put text between plain \" marks");
+  }
+
+  void string() {
+    if (!one_of(previous_, "\n=,[{") && !(previous_ == '.' && !in_value())) misplaced();
+    i_ = skip_string(text_, i_);
+    previous_ = '"';
+  }
+
+  [[noreturn]] void misplaced() const {
+    refuse("a quote mark stands where no text can start; put the whole value between quotes, such as '37 1/4\"'");
+  }
+
+  // A number, true or false: up to the sign that ends a value.
+  void bare_value() {
+    for (; i_ < text_.size() && !one_of(text_[i_], " \t\r\n,]}#"); ++i_) {
+      require_ascii(text_[i_]);
+      if (one_of(text_[i_], "\"'")) misplaced();
+      if (one_of(text_[i_], "[{=")) refuse("a value that is no plain number needs quotes");
+    }
+    previous_ = '0';
+  }
+
+  void sign(char c) {
+    if (one_of(c, " \t\r")) return;
+    if (c == '\n' && !open_.empty() && open_.back() != 'h') return;  // within an array or inline table
+    if (c == '.' && ++dots_ > deepest) refuse(too_deep);
+    if (one_of(c, "\n=,[{")) dots_ = 0;
+    if (c == '[') open_ += in_value() ? 'a' : 'h';  // an array, or the head of a table
+    if (c == '{') open_ += 't';
+    if (open_.size() > static_cast<std::size_t>(deepest)) refuse(too_deep);
+    if (one_of(c, "]}") && !open_.empty()) open_.pop_back();
+    if (c == '\n') open_.clear();
+    after_equals_ = c == '=' || (after_equals_ && !one_of(c, "\n,[{"));
+    previous_ = c;
+  }
+
+  static constexpr const char* too_deep = "more levels within one another than are used here";
+
+  std::string_view text_;
+  const std::string& file_;
+  std::size_t i_ = 0;
+  std::string open_;           // brackets: 'h' head of a table, 'a' array, 't' inline table
+  bool after_equals_ = false;  // a value stands here, outside any array
+  char previous_ = '\n';       // last sign that is not blank; '"' after a string, '0' after a bare value
+  int dots_ = 0;
+};
+
 }  // namespace
 
-// What the parser must not be handed. It calls itself once for every level of a key or bracket, and so would
-// run out of stack on a hostile file (a job needs three levels); and toml++ 3.3 has undefined behavior on some
-// letters beyond ASCII in a bare key, where TOML 1.0 allows none.
-void require_parsable(std::string_view text, const std::string& file) {
-  int dots = 0, depth = 0;
-  const auto refuse_at = [&](std::size_t i, const char* problem) {
-    const auto line = 1 + std::count(text.begin(), text.begin() + static_cast<std::ptrdiff_t>(i), '\n');
-    throw BadInput(fmt::format("{}, line {}: {}", file, line, problem));
-  };
-  const std::string_view byte_order_mark = "\xEF\xBB\xBF";
-  for (std::size_t i = text.substr(0, 3) == byte_order_mark ? 3 : 0; i < text.size();) {
-    const char c = text[i];
-    if (c == '"' || c == '\'') {
-      i = skip_string(text, i);
-      continue;
-    }
-    if (c == '#') {
-      i = std::min(text.find('\n', i), text.size());
-      continue;
-    }
-    if (static_cast<unsigned char>(c) >= 0x80) {
-      refuse_at(i, "a curly quote or a letter beyond a to z stands outside quotes; put text between plain \" marks");
-    }
-    if (c == '.' && ++dots > deepest) refuse_at(i, "more levels within one another than are used here");
-    if ((c == '[' || c == '{') && ++depth > deepest) refuse_at(i, "more levels within one another than are used here");
-    if (c == ']' || c == '}') depth = std::max(0, depth - 1);
-    if (c == '\n' || c == '=' || c == ',' || c == '[' || c == '{') dots = 0;
-    ++i;
-  }
-}
+// The parser calls itself once for every level of a key or bracket, and so would run out of stack on a hostile
+// file; and toml++ 3.3 has undefined behavior on some letters beyond ASCII outside quotes, where TOML 1.0 has none.
+void require_parsable(std::string_view text, const std::string& file) { Scan(text, file).run(); }
 
 }  // namespace sunstrain

@@ -2,6 +2,7 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "words.hpp"
@@ -9,15 +10,25 @@
 namespace sunstrain::report {
 namespace {
 
-std::string row(const std::string& label, const std::string& before, const std::string& after, const std::string& change) {
-  return fmt::format("  {:<30}{:>14}{:>14}{:>14}\n", label, before, after, change);
-}
+// Three columns of figures behind a label, as wide as the page allows.
+struct Rows {
+  int width;
+  std::string operator()(const std::string& label, const std::string& before, const std::string& after,
+                         const std::string& change) const {
+    const int labels = width >= 76 ? 30 : 23, figures = std::min(14, (width - 2 - labels) / 3);
+    std::string line = fmt::format("  {:<{}}{:>{}}{:>{}}{:>{}}", label, labels, before, figures, after, figures, change, figures);
+    line.erase(line.find_last_not_of(' ') + 1);
+    return line + "\n";
+  }
+};
 
 std::string degrees(double kelvin, Units units) {
   return units == Units::inch ? fmt::format("{:.1f} F", (kelvin - 273.15) * 1.8 + 32.0) : fmt::format("{:.1f} C", kelvin - 273.15);
 }
 
-std::string lite_block(const Assessment& a, std::size_t index, Units units) {
+std::string lite_block(const Assessment& a, std::size_t index, const TextStyle& style) {
+  const Units units = style.units;
+  const Rows row{style.width};
   const LiteFigures &b = a.lites[index].before, &f = a.lites[index].after;
   const auto kelvin = [&](double x) { return units == Units::inch ? fmt::format("{:+.1f} F", x * 1.8) : fmt::format("{:+.1f} K", x); };
   const auto change_pa = [&](double x) { return (x >= 0 ? "+" : "-") + stress_text(std::abs(x), units); };
@@ -34,16 +45,18 @@ std::string lite_block(const Assessment& a, std::size_t index, Units units) {
   block += row("go line / refer line", "", stress_text(f.allowable_pa, units), stress_text(f.refer_pa, units));
   block += row("share of the go line", fmt::format("{:.2f}", b.stress_ratio), fmt::format("{:.2f}", f.stress_ratio), "");
   const auto odds = [](const Odds& o) { return odds_text(o.low) + " to " + odds_text(o.high); };
-  block += fmt::format("  worst hour, no film: {}; with film: {}\n", moment_text(b.when), moment_text(f.when));
-  block += fmt::format("  peak on the {} edge, {} from its {} end\n", side_word(f.side), format_length(f.position_m, units),
-                       f.side == Side::bottom || f.side == Side::top ? "left" : "lower");
-  block += fmt::format("  odds of a break, no film: {}\n", odds(b.odds));
-  block += fmt::format("  odds of a break, with film: {}\n", odds(f.odds));
+  const auto say = [&](const std::string& text) { block += labeled("", text, 2, style.width); };
+  say(fmt::format("worst hour, no film: {}; with film: {}", moment_text(b.when), moment_text(f.when)));
+  say(fmt::format("peak on the {} edge, {} from its {} end", side_word(f.side), format_length(f.position_m, units),
+                  f.side == Side::bottom || f.side == Side::top ? "left" : "lower"));
+  say(fmt::format("odds of a break, no film: {}", odds(b.odds)));
+  say(fmt::format("odds of a break, with film: {}", odds(f.odds)));
   return block;
 }
 
-std::string glazing_block(const Assessment& a) {
-  const auto line = [](const char* label, double b, double f) { return row(label, fmt::format("{:.2f}", b), fmt::format("{:.2f}", f), fmt::format("{:+.2f}", f - b)); };
+std::string glazing_block(const Assessment& a, const TextStyle& style) {
+  const Rows row{style.width};
+  const auto line = [&](const char* label, double b, double f) { return row(label, fmt::format("{:.2f}", b), fmt::format("{:.2f}", f), fmt::format("{:+.2f}", f - b)); };
   return "\nThe whole glazing\n" + row("", "no film", "with film", "difference") +
          line("lets through of the sun", a.before.solar_transmittance, a.after.solar_transmittance) +
          line("throws back of the sun", a.before.solar_reflectance, a.after.solar_reflectance) +
@@ -74,10 +87,10 @@ std::string notes_block(const Assessment& a, const TextStyle& style) {
 
 std::string full_answer(const Assessment& a, const Reference& reference, const TextStyle& style) {
   std::string text;
-  for (std::size_t lite = 0; lite < a.lites.size(); ++lite) text += lite_block(a, lite, style.units);
+  for (std::size_t lite = 0; lite < a.lites.size(); ++lite) text += lite_block(a, lite, style);
   text += labeled("", "Odds: on one worst-case day; an upper estimate, not a prediction for this pane. Ordinary unfilmed "
                       "coated units carry as much on every clear winter day and do not break at that rate.", 2, style.width);
-  text += glazing_block(a);
+  text += glazing_block(a, style);
   text += unknowns_block(a, reference, style);
   text += notes_block(a, style);
   text += labeled("", fmt::format("Tables {}. Times are local standard time.", reference.version), 2, style.width) + "\n";

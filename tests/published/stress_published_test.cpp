@@ -28,7 +28,9 @@ double at_middle(const EdgeStress& e, Side side) {
   return 0.5 * (v[v.size() / 2 - 1] + v[v.size() / 2]);
 }
 
-struct StripEdges { double bottom, top; };
+struct StripEdges {
+  double bottom, top;
+};
 
 // A strip 20 times as long as it is high, temperature across it only; middle of its long edges.
 StripEdges long_strip(Profile1d across_height, std::vector<Feature> features = {}) {
@@ -143,7 +145,9 @@ TEST_CASE("round hot spot near a straight edge", "[stress][published]") {
 namespace {
 
 // Shadow patterns on a 1.5 x 1.0 m pane, cold edge strip 12.5 mm, sharp steps; lit part 1, strip 0, shaded part ts.
-struct Lit { double from_x, to_x, from_y, to_y; };
+struct Lit {
+  double from_x, to_x, from_y, to_y;
+};
 
 double multiplier(const Lit& lit, double shaded, double strip = 0.0125, double w = 1.5, double h = 1.0) {
   const double scale = std::max(0.006, strip / 3.0);
@@ -167,7 +171,11 @@ double multiplier(const Lit& lit, double shaded, double strip = 0.0125, double w
 TEST_CASE("shadow multipliers of an independent finite-element program", "[stress][published]") {
   const double w = 1.5, h = 1.0, none = multiplier({0, w, 0, h}, 0.0);
   CHECK(none == Approx(0.981).epsilon(0.005));
-  struct Row { const char* name; Lit lit; double dark, at_3, at_5; };  // k at ts = 0; ratio to none at ts = 0.3, 0.5
+  struct Row {
+    const char* name;
+    Lit lit;
+    double dark, at_3, at_5;
+  };  // k at ts = 0; ratio to none at ts = 0.3, 0.5
   for (const Row& r : {Row{"one long side 10 %", {0, w, 0.1 * h, h}, 1.320, 1.22, 1.15},
                        {"one long side 25 %", {0, w, 0.25 * h, h}, 1.406, 1.29, 1.21},
                        {"one long side 50 %", {0, w, 0.5 * h, h}, 1.270, 1.20, 1.14},
@@ -194,7 +202,10 @@ TEST_CASE("shadow multipliers of an independent finite-element program", "[stres
 
 // The same program, frame only, by the width of the cold strip over the height, 120 to 160 elements.
 TEST_CASE("frame-only multipliers of an independent finite-element program", "[stress][published]") {
-  struct Row { double aspect; std::array<double, 4> k; };
+  struct Row {
+    double aspect;
+    std::array<double, 4> k;
+  };
   for (const Row& r : {Row{1.0, {0.979, 0.957, 0.914, 0.822}}, Row{1.5, {0.981, 0.961, 0.922, 0.843}},
                        Row{2.0, {0.978, 0.957, 0.914, 0.826}}}) {
     const std::array<double, 4> strip{0.0125, 0.025, 0.05, 0.10};
@@ -212,11 +223,14 @@ std::vector<double> fixed_positions(const std::vector<Feature>& features) {
   return at;
 }
 
-struct Agreement { double edge, peak; };
+struct Agreement {
+  double edge, peak;
+};
 
 Agreement compare(const ShadowCase& c, double fineness) {
   const bool anywhere = c.terms.empty();
-  const Grading grading{0.0012 * fineness, 0.004 * fineness, 1.0 + 0.28 * fineness, (anywhere ? 0.016 : 0.08) * fineness};
+  const Grading grading{0.0012 * fineness, 0.004 * fineness, 1.0 + 0.28 * fineness,
+                        (anywhere ? 0.016 : 0.08) * fineness};
   const AiryPlate plate(graded_lines(c.width_m, fixed_positions(c.features.along_x), grading),
                         graded_lines(c.height_m, fixed_positions(c.features.along_y), grading),
                         glass.young_pa * glass.expansion_per_k, c.temperature);
@@ -258,7 +272,8 @@ TEST_CASE("the Airy route converges at its order", "[stress][published]") {
   const auto lap = [=](double x, double y) { return p2(x - a, a) * p(y - b, b) + p(x - a, a) * p2(y - b, b); };
   std::vector<double> error;
   for (int n : {8, 16, 32}) {
-    const AiryPlate plate(even_lines(2 * a, n), even_lines(2 * b, n), 1.0, [=](double x, double y) { return -lap(x, y); });
+    const AiryPlate plate(even_lines(2 * a, n), even_lines(2 * b, n), 1.0,
+                          [=](double x, double y) { return -lap(x, y); });
     double worst = 0.0;
     for (double s = 0.05; s < 2 * a; s += 0.05)
       worst = std::max(worst, std::abs(plate.edge_stress_pa(0, s) - lap(s, 0.0)));

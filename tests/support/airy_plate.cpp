@@ -12,7 +12,9 @@ namespace {
 
 // The four cubic Hermite functions on an element of length h at s in 0..1 (value and slope at 0, then at 1), and
 // their second derivatives.
-struct Hermite { std::array<double, 4> value, second; };
+struct Hermite {
+  std::array<double, 4> value, second;
+};
 
 Hermite hermite(double s, double h) {
   return {{1 - 3 * s * s + 2 * s * s * s, h * (s - 2 * s * s + s * s * s), 3 * s * s - 2 * s * s * s,
@@ -26,7 +28,11 @@ constexpr std::array<double, 5> gauss_at{0.04691007703066800, 0.2307653449471584
 constexpr std::array<double, 5> gauss_weight{0.11846344252809454, 0.23931433524968324, 0.28444444444444444,
                                              0.23931433524968324, 0.11846344252809454};
 
-struct Point { std::size_t element; double at, weight; Hermite h; };
+struct Point {
+  std::size_t element;
+  double at, weight;
+  Hermite h;
+};
 
 std::vector<Point> gauss_points(const std::vector<double>& lines) {
   std::vector<Point> points;
@@ -39,7 +45,9 @@ std::vector<Point> gauss_points(const std::vector<double>& lines) {
 }
 
 // One-dimensional element matrices: integrals of value * value, second * value, second * second.
-struct Line { std::array<std::array<double, 4>, 4> mass{}, mixed{}, bend{}; };
+struct Line {
+  std::array<std::array<double, 4>, 4> mass{}, mixed{}, bend{};
+};
 
 std::vector<Line> line_matrices(const std::vector<double>& lines) {
   std::vector<Line> all(lines.size() - 1);

@@ -12,7 +12,9 @@ namespace sunstrain::test {
 
 // Lines of a mesh over 0..length: `ends` wide at both ends and `at_lines` wide at the given positions (each a mesh
 // line), growing by `growth` away from them, up to `widest`.
-struct Grading { double ends_m, at_lines_m, growth, widest_m; };
+struct Grading {
+  double ends_m, at_lines_m, growth, widest_m;
+};
 std::vector<double> graded_lines(double length_m, const std::vector<double>& positions_m, const Grading& grading);
 std::vector<double> even_lines(double length_m, int elements);
 // Every element cut in two.

@@ -82,7 +82,9 @@ inline std::vector<ShadowCase> shadow_cases(double w, double h, double frame_m, 
       {{20.0, on(fx, ring, w - ring), on(fy, ring, h - ring)}, shaded});
   add("patch", features({0.4 * w, 0.6 * w}, {sill}), {{20.0, on(fx, 0.4 * w, 0.6 * w), on(fy, -away, sill)}, shaded});
   const double diagonal = std::hypot(w, h);
-  cases.push_back({"diagonal", w, h,
+  cases.push_back({"diagonal",
+                   w,
+                   h,
                    {{{0.0, frame_m}, {0.5 * w, shadow_m, 0.5 * w}}, {{0.0, frame_m}, {0.5 * h, shadow_m, 0.5 * h}}},
                    [=](double x, double y) {
                      return fx(x) * fy(y) * (6.0 + 14.0 * step(0.0, shadow_m)((h * x - w * y) / diagonal));

@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 #include <numbers>
 
+#include "../../src/engine/center_balance.hpp"
 #include "support/heat_lines.hpp"
 
 using namespace sunstrain;
@@ -167,17 +168,28 @@ TEST_CASE("Blind: the more of the pane it covers and the tighter it sits, the ho
 
 TEST_CASE("Blind: the balance settles wherever the day leads it") {
   // A blind's own balance was once settled to 1e-4 K only: the glass then swung by 3e-5 K for good, above the 1e-5 K at
-  // which its own balance counts as settled, and one everyday pane on one summer day found no answer.
-  const Line section = line("vinyl", "metal", 0.012, 2, 0.003, 1.5);
-  for (const bool vented : {true, false}) {
-    for (double outdoor_c = -30.0; outdoor_c <= 40.0; outdoor_c += 2.5) {
-      for (double sun = 0.0; sun <= 1000.0; sun += 25.0) {
-        StepLoads loads = heat_lines::loads(2, outdoor_c, 24.0, 10.0);
-        loads.absorbed = {heat_lines::on_faces(0.12 * sun), heat_lines::on_faces(0.18 * sun)};
-        loads.shade_absorbed_w_m2 = 0.14 * sun;
-        CAPTURE(vented, outdoor_c, sun);
-        REQUIRE_NOTHROW(steady_center(section.glazing, loads, {1.0, 0.05, 0.9, vented}, section.air));
-      }
-    }
-  }
+  // which its own balance counts as settled, in about 1 state of 70 000 of a double unit: one year's run in fifteen.
+  // Six such states, found by a search; with the tighter balance none in 400 000.
+  struct State {
+    double history1_k, history2_k, outdoor_k, sun_w_m2, shade_w_m2, weight;
+  };
+  const State state = GENERATE(
+      State{303.87195400428027, 299.87758753122762, 298.55071588195858, 699.14418070111424, 129.81200827285647, 0.5},
+      State{296.59552713739686, 300.73714516009204, 298.21790338084099, 662.82258504070342, 116.0477555077523, 0.5},
+      State{299.18078106828034, 309.46406519738957, 295.42414283528922, 451.3426813762635, 94.898819588124752, 1.5},
+      State{309.10976167186163, 308.94673387869261, 289.15462953373788, 627.87631254177541, 121.93090013228357, 1.5},
+      State{295.28868908644654, 309.85103984829038, 288.50750538948921, 738.57281398959458, 123.19695274345577, 1.5},
+      State{301.99501334922388, 307.14813204132952, 290.01368282698093, 674.79854270350188, 124.47000824846327, 0.5});
+  Line section = line("vinyl", "metal", 0.012, 2, 0.003, 1.5);
+  section.glazing.lites.back().emissivity_inner = 0.86;
+  StepLoads loads = heat_lines::loads(2, 0.0, 24.0, 10.0);
+  loads.outdoor_air_k = state.outdoor_k;
+  loads.sky_k = state.outdoor_k - 12.0;
+  loads.sky_view = 0.354;
+  for (FaceSources& s : loads.absorbed) s = {0.02 * state.sun_w_m2, 0.1 * state.sun_w_m2, 0.05 * state.sun_w_m2};
+  loads.shade_absorbed_w_m2 = state.shade_w_m2;
+  const double weight = state.weight / 600.0;
+  const internal::Storage storage{weight, {weight * state.history1_k, weight * state.history2_k}};
+  CenterBalance balance = internal::first_guess(section.glazing, loads);
+  CHECK_NOTHROW(internal::settle_center(section.glazing, loads, {1.0, 0.05, 0.9, true}, section.air, storage, balance));
 }

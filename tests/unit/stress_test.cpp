@@ -1,5 +1,6 @@
 // The edge-stress solver against what must hold whatever the numbers: fields free of stress, symmetry, linearity,
 // fields whose stress is known in closed form by construction, agreement of its ways in, convergence.
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <limits>
 #include <stdexcept>
@@ -31,15 +32,14 @@ TEST_CASE("uniform and linear fields leave the pane free of stress", "[stress]")
   for (const auto& [w, h] : std::vector<std::pair<double, double>>{{1.2, 1.5}, {0.1, 0.1}, {6.0, 0.3}, {0.15, 3.0}}) {
     const Solver solver(w, h, {}, glass);
     const double unit = glass.young_pa * glass.expansion_per_k;
-    for (const Field& field : {Field([](double, double) { return 1.0; }), Field([=](double x, double) { return x / w; }),
-                               Field([=](double, double y) { return y / h; }),
-                               Field([=](double x, double y) { return x * y / (w * h); })}) {
+    for (const Field& field :
+         {Field([](double, double) { return 1.0; }), Field([=](double x, double) { return x / w; }),
+          Field([=](double, double y) { return y / h; }), Field([=](double x, double y) { return x * y / (w * h); })}) {
       CHECK(largest(solver.solve_general(field)) < 5e-8 * unit);
     }
     const auto x = [=](double s) { return s / w; };
     const auto y = [=](double s) { return 3.0 - s / h; };
-    CHECK(largest(solve_products(solver, {{1.0, x, one}, {2.0, one, y}, {5.0, one, one}, {7.0, x, y}})) <
-          1e-6 * unit);
+    CHECK(largest(solve_products(solver, {{1.0, x, one}, {2.0, one, y}, {5.0, one, one}, {7.0, x, y}})) < 1e-6 * unit);
   }
 }
 
@@ -127,7 +127,8 @@ TEST_CASE("the stress is linear in the temperature and scale-free in size", "[st
   ShadowCase c = cases[3], sum = c;
   for (ProductTerm& t : c.terms) t.amplitude_k *= -2.5;
   const EdgeStress a = solve_case(sum), b = solve_case(c);
-  for (std::size_t i = 0; i < 64; ++i) CHECK(b.stress_pa[1][i] == Approx(-2.5 * a.stress_pa[1][i]).margin(1e-9 * a.peak_pa));
+  for (std::size_t i = 0; i < 64; ++i)
+    CHECK(b.stress_pa[1][i] == Approx(-2.5 * a.stress_pa[1][i]).margin(1e-9 * a.peak_pa));
   sum.terms.push_back(cases[1].terms[0]);
   sum.features.along_x.push_back({0.3, 0.015});
   CHECK(solve_case(sum).peak_pa < a.peak_pa + solve_case(cases[1]).peak_pa);
@@ -166,13 +167,40 @@ TEST_CASE("sums of products, sampled profiles, general fields and batches agree"
   }
 }
 
+TEST_CASE("profiles made ready in a batch are the same to the last bit", "[stress]") {
+  const Solver solver(1.2, 0.8, {{{0.3, 0.015}}, {{0.2, 0.015}}}, glass);
+  std::vector<double> x, y;
+  for (int k = 0; k < 7; ++k) {
+    const auto profile = [k](double s) { return std::sin((k + 1) * s) + std::abs(s - 0.3); };
+    for (double v : solver.sample_x(profile)) x.push_back(v);
+    for (double v : solver.sample_y(profile)) y.push_back(v);
+  }
+  std::vector<double> ready_x(7 * solver.x_profile_size()), ready_y(7 * solver.y_profile_size());
+  solver.transform_x_batch(x, ready_x);
+  solver.transform_y_batch(y, ready_y);
+  for (std::size_t k = 0; k < 7; ++k) {
+    const auto each_x = std::span(x).subspan(k * solver.x_sample_size(), solver.x_sample_size());
+    const auto each_y = std::span(y).subspan(k * solver.y_sample_size(), solver.y_sample_size());
+    CHECK(std::ranges::equal(solver.transform_x(each_x).data,
+                             std::span(ready_x).subspan(k * solver.x_profile_size(), solver.x_profile_size())));
+    CHECK(std::ranges::equal(solver.transform_y(each_y).data,
+                             std::span(ready_y).subspan(k * solver.y_profile_size(), solver.y_profile_size())));
+  }
+}
+
 // Against answers with three times the modes and four times the quadrature. The corner itself, where
 // the stress falls to nothing within a few millimeters, is left out.
 TEST_CASE("0.5 % of the peak along the whole edge, 0.2 % at the peak, from 0.1 to 6 m and to an aspect of 20",
           "[stress]") {
-  struct Size { double w, h, frame, shadow; };
-  for (const Size& s : {Size{1.2, 1.5, 0.015, 0.015}, {1.2, 1.5, 0.015, 0.005}, {0.1, 0.1, 0.010, 0.005},
-                        {0.1, 2.0, 0.015, 0.015}, {6.0, 0.3, 0.020, 0.015}, {3.0, 3.0, 0.020, 0.020},
+  struct Size {
+    double w, h, frame, shadow;
+  };
+  for (const Size& s : {Size{1.2, 1.5, 0.015, 0.015},
+                        {1.2, 1.5, 0.015, 0.005},
+                        {0.1, 0.1, 0.010, 0.005},
+                        {0.1, 2.0, 0.015, 0.015},
+                        {6.0, 0.3, 0.020, 0.015},
+                        {3.0, 3.0, 0.020, 0.020},
                         {0.6, 0.6, 0.012, 0.020}})
     for (auto step : {smooth_step, conducted_step})
       for (const ShadowCase& c : shadow_cases(s.w, s.h, s.frame, s.shadow, step)) {
@@ -189,7 +217,9 @@ TEST_CASE("0.5 % of the peak along the whole edge, 0.2 % at the peak, from 0.1 t
 TEST_CASE("ramps and jumps that cross an open edge", "[stress]") {
   const double w = 1.2, h = 1.5, at = 0.9;
   for (double ramp : {0.0, 0.005, 0.015, 0.030}) {
-    const auto fall = [=](double y) { return ramp == 0.0 ? (y < at ? 1.0 : 0.0) : std::clamp((at - y) / ramp + 0.5, 0.0, 1.0); };
+    const auto fall = [=](double y) {
+      return ramp == 0.0 ? (y < at ? 1.0 : 0.0) : std::clamp((at - y) / ramp + 0.5, 0.0, 1.0);
+    };
     const double scale = std::max(0.005, ramp / 3.0);
     const FieldFeatures features{{}, {{at - 0.5 * ramp, scale}, {at + 0.5 * ramp, scale}}};
     const ShadowCase c{"ramp", w, h, features, sum_of({{20.0, one, fall}}), {{20.0, one, fall}}};

@@ -35,7 +35,7 @@ struct GridStress {
 };
 
 // The edge stress of the field, resolved as sharply as the field is: every coordinate at which its slope changes is
-// a feature as wide as the shorter of the two intervals that meet there (4 mm at the least), a jump one of 2 mm.
+// a feature a third as wide as the shorter of the two intervals that meet there (2 mm at the least), a jump one of 2 mm.
 GridStress grid_stress(const TemperatureGrid& grid, PaneElasticity elasticity, int points_per_side);
 
 }  // namespace sunstrain
