@@ -55,25 +55,78 @@ double lit_share(double position_m, double from_m, double to_m, double end_m, do
   return rising - falling;
 }
 
+StripRamps::StripRamps(const EdgeStressSolver& with, double w, double h, std::span<const double> depths)
+    : solver(&with), width_m(w), height_m(h), depth_m(depths.begin(), depths.end()) {
+  const auto sample = [&](std::span<const double> points, double end, std::vector<double>& up) {
+    up.assign(points.size(), 1.0);
+    for (std::size_t k = 1; k < depth_m.size(); ++k) {
+      for (double position : points) up.push_back(ramp(position, end, depth_m[k - 1], depth_m[k]));
+    }
+  };
+  sample(with.x_sample_points(), w, x_up);
+  sample(with.y_sample_points(), h, y_up);
+  x_profiles.resize(depth_m.size() * with.x_profile_size());
+  with.transform_x_batch(x_up, x_profiles);
+}
+
 struct StripStress::Impl {
   Matrix columns;  // points x nodes: per K at the cut edge, then per K of each step of the strip
   Eigen::VectorXd most, least;  // of each column over the points
 };
 
-StripStress::StripStress(const EdgeStressSolver& solver, double w, double h, std::span<const double> depth_m, const LitArea& lit,
-                         double smoothing_m) {
-  auto impl = std::make_shared<Impl>();
-  const auto points = static_cast<Eigen::Index>(4 * solver.points_per_side());
-  impl->columns.setZero(points, static_cast<Eigen::Index>(depth_m.size()));
-  const auto lit_x = [&](double x) { return lit.everything ? 1.0 : lit_share(x, lit.left_m, lit.right_m, w, smoothing_m); };
-  const auto lit_y = [&](double y) { return lit.everything ? 1.0 : lit_share(y, lit.bottom_m, lit.top_m, h, smoothing_m); };
-  for (std::size_t k = lit.everything ? 1 : 0; k < depth_m.size() && !lit.nothing; ++k) {  // a constant field has no stress
-    const auto up = [&](double position, double end) { return k == 0 ? 1.0 : ramp(position, end, depth_m[k - 1], depth_m[k]); };
-    const auto column = lit.diagonal
-        ? general_stress(solver, [&](double x, double y) { return up(x, w) * up(y, h) * below_diagonal(x, y, w, h, smoothing_m); })
-        : product_stress(solver, [&](double x) { return up(x, w) * lit_x(x); }, [&](double y) { return up(y, h) * lit_y(y); });
-    put_column(impl->columns, static_cast<Eigen::Index>(k), column);
+namespace {
+
+// Every node's ramp times the light along one side.
+std::vector<double> lit_ramps(std::span<const double> points, const std::vector<double>& up, double from, double to, double end,
+                              double smoothing_m) {
+  std::vector<double> light, lit(up.size());
+  for (double position : points) light.push_back(lit_share(position, from, to, end, smoothing_m));
+  for (std::size_t i = 0; i < up.size(); ++i) lit[i] = up[i] * light[i % light.size()];
+  return lit;
+}
+
+// A field of products: columns for the nodes from `first` on.
+void product_columns(const StripRamps& ramps, const LitArea& lit, double smoothing_m, std::size_t first, Matrix& columns) {
+  const EdgeStressSolver& solver = *ramps.solver;
+  const double w = ramps.width_m, h = ramps.height_m;
+  const bool whole_width = lit.everything || (lit.left_m <= 0.0 && lit.right_m >= w);
+  const bool whole_height = lit.everything || (lit.bottom_m <= 0.0 && lit.top_m >= h);
+  std::vector<double> x_made, y_profiles(ramps.depth_m.size() * solver.y_profile_size());
+  if (!whole_width) {
+    x_made.resize(ramps.x_profiles.size());
+    solver.transform_x_batch(lit_ramps(solver.x_sample_points(), ramps.x_up, lit.left_m, lit.right_m, w, smoothing_m), x_made);
   }
+  solver.transform_y_batch(whole_height ? ramps.y_up
+                                        : lit_ramps(solver.y_sample_points(), ramps.y_up, lit.bottom_m, lit.top_m, h, smoothing_m),
+                           y_profiles);
+  const std::span<const double> x(whole_width ? ramps.x_profiles : x_made), y(y_profiles);
+  const std::size_t nx = solver.x_profile_size(), ny = solver.y_profile_size();
+  const auto points = static_cast<std::size_t>(columns.rows());
+  for (std::size_t k = first; k < ramps.depth_m.size(); ++k) {
+    const EdgeStressSolver::Product product{1.0, x.subspan(k * nx, nx), y.subspan(k * ny, ny)};
+    solver.solve_into({&product, 1}, {columns.data() + k * points, points});  // columns lie one after another
+  }
+}
+
+void diagonal_columns(const StripRamps& ramps, double smoothing_m, Matrix& columns) {
+  const double w = ramps.width_m, h = ramps.height_m;
+  const auto& depth = ramps.depth_m;
+  for (std::size_t k = 0; k < depth.size(); ++k) {
+    const auto up = [&](double position, double end) { return k == 0 ? 1.0 : ramp(position, end, depth[k - 1], depth[k]); };
+    put_column(columns, static_cast<Eigen::Index>(k), general_stress(*ramps.solver, [&](double x, double y) {
+      return up(x, w) * up(y, h) * below_diagonal(x, y, w, h, smoothing_m);
+    }));
+  }
+}
+
+}  // namespace
+
+StripStress::StripStress(const StripRamps& ramps, const LitArea& lit, double smoothing_m) {
+  auto impl = std::make_shared<Impl>();
+  const auto points = static_cast<Eigen::Index>(4 * ramps.solver->points_per_side());
+  impl->columns.setZero(points, static_cast<Eigen::Index>(ramps.depth_m.size()));
+  if (lit.diagonal) diagonal_columns(ramps, smoothing_m, impl->columns);
+  else if (!lit.nothing) product_columns(ramps, lit, smoothing_m, lit.everything ? 1 : 0, impl->columns);  // a constant has no stress
   impl->most = impl->columns.colwise().maxCoeff();
   impl->least = impl->columns.colwise().minCoeff();
   impl_ = std::move(impl);
@@ -116,8 +169,8 @@ FieldFeatures field_features(double w, double h, double bite_m, const ShadowPlan
   FieldFeatures features{{{bite_m, sightline_m}, {w - bite_m, sightline_m}}, {{bite_m, sightline_m}, {h - bite_m, sightline_m}}};
   const LitArea lit = lit_area(plan, w - 2 * bite_m, h - 2 * bite_m, bite_m, {0.0, 0.0, false});
   if (lit.diagonal || plan.moves()) {  // the border may lie anywhere
-    for (double x = bite_m; x < w; x += 2 * smoothing_m) features.along_x.push_back({x, smoothing_m});
-    for (double y = bite_m; y < h; y += 2 * smoothing_m) features.along_y.push_back({y, smoothing_m});
+    features.along_x.push_back({0.5 * w, smoothing_m, 0.5 * w});
+    features.along_y.push_back({0.5 * h, smoothing_m, 0.5 * h});
     return features;
   }
   for (double x : {lit.left_m, lit.right_m}) if (!lit.everything && x > 0 && x < w) features.along_x.push_back({x, smoothing_m});

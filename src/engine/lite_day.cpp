@@ -22,34 +22,41 @@ double blur_m(const GlazingState& state, const CenterBalance& center, std::size_
   return std::max(0.005, std::round(length_m / 0.0005) * 0.0005);
 }
 
-const EdgeStressSolver& solver_for(const Case& pane, double blur, ChainCache::Store& store) {
+// What sets a pane's solver and everything made with it: its glass, and how sharp its shadows are.
+std::vector<double> pane_key(const Case& pane, double blur) {
   const GlassShape shape = glass_shape(pane);
   const LitArea lit = lit_area(pane.shadow, pane.width_m, pane.height_m, shape.bite_m, {0, 0, false});
-  const bool shadow = pane.shadow.any();
-  const std::vector<double> key{shape.width_m, shape.height_m, shape.bite_m, shadow ? blur : 0.0,
-                                pane.shadow.moves() ? 1.0 : 0.0, lit.left_m, lit.right_m, lit.bottom_m, lit.top_m,
-                                lit.diagonal ? 1.0 : 0.0};
-  auto& slot = store.solvers[key];
-  if (!slot) {
-    slot = std::make_shared<EdgeStressSolver>(
+  return {shape.width_m, shape.height_m, shape.bite_m, pane.shadow.any() ? blur : 0.0, pane.shadow.moves() ? 1.0 : 0.0,
+          lit.left_m, lit.right_m, lit.bottom_m, lit.top_m, lit.diagonal ? 1.0 : 0.0};
+}
+
+// The value under a key, made when it is met first.
+template <class Made, class Make>
+const Made& kept(std::map<std::vector<double>, std::shared_ptr<const Made>>& store, std::vector<double> key, Make make) {
+  auto& slot = store[std::move(key)];
+  if (!slot) slot = make();
+  return *slot;
+}
+
+const EdgeStressSolver& solver_for(const Case& pane, double blur, ChainCache::Store& store) {
+  return kept(store.solvers, pane_key(pane, blur), [&] {
+    const GlassShape shape = glass_shape(pane);
+    return std::make_shared<const EdgeStressSolver>(
         shape.width_m, shape.height_m, field_features(shape.width_m, shape.height_m, shape.bite_m, pane.shadow, blur),
         pane.elasticity);
-  }
-  return *slot;
+  });
 }
 
 const StripStress& map_for(const Case& pane, std::span<const double> depth_m, const LitArea& lit, double blur,
                            ChainCache::Store& store) {
-  const GlassShape shape = glass_shape(pane);
-  const std::vector<double> key{shape.width_m, shape.height_m, shape.bite_m, pane.shadow.any() ? blur : 0.0,
-                                static_cast<double>(depth_m.size()), pane.shadow.moves() ? 1.0 : 0.0,
-                                lit.everything ? 1.0 : 0.0, lit.nothing ? 1.0 : 0.0, lit.diagonal ? 1.0 : 0.0,
-                                lit.left_m, lit.right_m, lit.bottom_m, lit.top_m};
-  auto& slot = store.maps[key];
-  if (!slot) {
-    slot = std::make_shared<StripStress>(solver_for(pane, blur, store), shape.width_m, shape.height_m, depth_m, lit, blur);
-  }
-  return *slot;
+  std::vector<double> key = pane_key(pane, blur);
+  key.push_back(static_cast<double>(depth_m.size()));
+  const StripRamps& ramps = kept(store.ramps, key, [&] {
+    const GlassShape shape = glass_shape(pane);
+    return std::make_shared<const StripRamps>(solver_for(pane, blur, store), shape.width_m, shape.height_m, depth_m);
+  });
+  key.insert(key.end(), {lit.everything ? 1.0 : 0.0, lit.nothing ? 1.0 : 0.0, lit.left_m, lit.right_m, lit.bottom_m, lit.top_m});
+  return kept(store.maps, std::move(key), [&] { return std::make_shared<const StripStress>(ramps, lit, blur); });
 }
 
 std::vector<double> strip_of(const LineDay& day, std::size_t lite) {

@@ -77,8 +77,22 @@ class Scan {
 
   void string() {
     if (!one_of(previous_, "\n=,[{") && !(previous_ == '.' && !in_value())) misplaced();
-    i_ = skip_string(text_, i_);
+    if (!in_value() && text_.substr(i_, 3) == std::string(3, text_[i_])) misplaced();  // no key runs over lines
+    const std::size_t end = skip_string(text_, i_);
+    if (text_[i_] == '"') require_escapes(end);
+    i_ = end;
     previous_ = '"';
+  }
+
+  // A backslash, or one at the end of a line and the blanks behind it, before a letter that no escape begins with.
+  void require_escapes(std::size_t end) {
+    for (; i_ < end; ++i_) {
+      if (text_[i_] != '\\') continue;
+      const std::size_t next = text_.find_first_not_of(" \t\r\n", i_ + 1);
+      if (next < end && static_cast<unsigned char>(text_[next]) >= 0x80)
+        refuse("a backslash stands before a letter beyond a to z");
+      ++i_;
+    }
   }
 
   [[noreturn]] void misplaced() const {

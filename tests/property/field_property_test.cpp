@@ -120,13 +120,13 @@ std::vector<double> mapped_stress(const EdgeStressSolver& solver, const Strips& 
                                   const std::vector<std::size_t>& nodes) {
   std::vector<double> stress(4 * static_cast<std::size_t>(solver.points_per_side())), depth_m, added;
   const bool whole = area.everything;
-  StripStress(solver, glass_w, glass_h, s.depth_m, LitArea{}, blur_m).add(whole ? s.lit_k : s.shaded_k, stress);
+  StripStress({solver, glass_w, glass_h, s.depth_m}, LitArea{}, blur_m).add(whole ? s.lit_k : s.shaded_k, stress);
   if (whole) return stress;
   for (std::size_t node : nodes) {
     depth_m.push_back(s.depth_m[node]);
     added.push_back(s.lit_k[node] - s.shaded_k[node]);
   }
-  StripStress(solver, glass_w, glass_h, depth_m, area, blur_m).add(added, stress);
+  StripStress({solver, glass_w, glass_h, depth_m}, area, blur_m).add(added, stress);
   return stress;
 }
 
@@ -171,7 +171,7 @@ TEST_CASE("Stress map: a uniform pane carries nothing, and no point passes the b
   const ShadowPlan plan = plan_of(Pattern::l_shape);
   const EdgeStressSolver solver = solver_for(plan);
   for (const LitArea& area : {LitArea{}, area_of(plan)}) {
-    const StripStress map(solver, glass_w, glass_h, s.depth_m, area, blur_m);
+    const StripStress map({solver, glass_w, glass_h, s.depth_m}, area, blur_m);
     for (const std::vector<double>* strip : {&s.lit_k, &s.shaded_k}) {
       std::vector<double> stress(4 * static_cast<std::size_t>(solver.points_per_side()));
       map.add(*strip, stress);

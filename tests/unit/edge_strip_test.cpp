@@ -42,7 +42,7 @@ class LinearStrip {
     loads.frame_absorbed_w_m2 = d.frame_w_m2;
     CenterBalance center;
     center.outdoor = {films_.outdoor_w_m2k, d.outdoor_k};
-    center.room = {films_.room_w_m2k, d.room_k};
+    center.room = center.open_room = {films_.room_w_m2k, d.room_k};
     center.cavity_w_m2k.assign(n - 1, films_.cavity_w_m2k);
     StripState state;
     const internal::StripAudit audit = solver_.solve(loads, center, {}, state);
