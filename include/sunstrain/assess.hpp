@@ -98,11 +98,15 @@ class ChainCache {
   std::unique_ptr<Store> store_;
 };
 
+// Which steps of a day are solved for stress: those that a bound does not rule out, or, for checking, every one.
+enum class Steps { that_can_govern, all };
+
 // with_odds: also the breakage odds of each lite over the day of its peak.
 YearPeaks worst_of_year(const Case& pane, const GlazingState& state, const Reference& reference, ChainCache& cache,
                         bool with_odds);
 // The same for given days instead of the 24 design days.
 YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
-                        const Reference& reference, ChainCache& cache, bool with_odds);
+                        const Reference& reference, ChainCache& cache, bool with_odds,
+                        Steps steps = Steps::that_can_govern);
 
 }  // namespace sunstrain

@@ -6,7 +6,7 @@
 #include "command.hpp"
 #include "options.hpp"
 #include "sunstrain/assess.hpp"
-#include "sunstrain/io/assessment_json.hpp"
+#include "sunstrain/report/assessment_json.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/report/text_answer.hpp"

@@ -45,10 +45,10 @@ double largest_residual(const DayStrips& strips) {
 // The step of the day with the highest stress above `floor_pa` at any of the solver's points, if there is one. Steps are
 // taken from the highest bound down, and the rest is left alone as soon as the bound falls to what was found.
 struct Highest { std::size_t step; double sample_pa; std::vector<double> stress_pa; };
-std::optional<Highest> highest_step(const LiteDay& lite, std::size_t steps, double floor_pa) {
+std::optional<Highest> highest_step(const LiteDay& lite, std::size_t steps, double floor_pa, Steps which) {
   std::vector<std::pair<double, std::size_t>> by_bound;
   for (std::size_t i = 0; i < steps; ++i) {
-    const double bound = lite.highest_possible_pa(i);
+    const double bound = which == Steps::all ? std::numeric_limits<double>::infinity() : lite.highest_possible_pa(i);
     if (bound > floor_pa) by_bound.emplace_back(bound, i);
   }
   std::stable_sort(by_bound.begin(), by_bound.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
@@ -123,7 +123,7 @@ const std::vector<DesignDay>& design_year(const Case& pane, const Reference& ref
 }  // namespace
 
 YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
-                        const Reference& reference, ChainCache& cache, bool with_odds) {
+                        const Reference& reference, ChainCache& cache, bool with_odds, Steps steps) {
   const std::size_t lites = state.thermal.lites.size();
   const internal::AbsorptionTable table(state.optics, pane.room.shade.closure * pane.room.shade_reflectance);
   std::vector<PeakSoFar> peaks(lites);
@@ -133,7 +133,7 @@ YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<c
     year.worst_energy_residual = std::max(year.worst_energy_residual, largest_residual(strips));
     for (std::size_t lite = 0; lite < lites; ++lite) {
       const LiteDay lite_day(pane, state, day, strips, lite, cache.store());
-      const auto highest = highest_step(lite_day, day.steps.size(), peaks[lite].sample_pa);
+      const auto highest = highest_step(lite_day, day.steps.size(), peaks[lite].sample_pa, steps);
       if (!highest) continue;
       note_peak(pane, day, strips, lite, lite_day, *highest, peaks[lite]);
       const FaceSources sun = internal::step_loads(pane, table, day.steps[highest->step], day.kind, 1.0).absorbed[lite];

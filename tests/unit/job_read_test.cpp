@@ -175,7 +175,8 @@ TEST_CASE("letters beyond ASCII belong between quotes") {
   CHECK(says(read_refusal("film.solar_abs\u00B0orptance = 0.9"), {"line 1", "outside quotes"}));  // found by the fuzzer
   for (const char* text :
        {"a.b=45.'ar\u00A9x", "a=45[\"\u00A9\"", "a=4=\"\u00A9\"", "a=1 \"\u00A9\"", "a=\"\"'\u00A9'",
-        "a=[1 2 \"\u00A9\"]", "a\"\u00A9\" = 1", "[a]\"\u00A9\"", "a=[\n1'\u00A9']", "a={b=1'\u00A9'}"}) {
+        "a=[1 2 \"\u00A9\"]", "a\"\u00A9\" = 1", "[a]\"\u00A9\"", "a=[\n1'\u00A9']", "a={b=1'\u00A9'}",
+        "\"\"\"\n1[=]\\\u00A9", "a=\"\"\"\n\\\u00A9", "a=\"\"\"\\\n \u00A9\"\"\"", "a=\"\\\u00A9\""}) {
     CAPTURE(text);
     CHECK(says(read_refusal(text), {"pane.toml, line"}));  // the first found by the fuzzer
   }

@@ -1,4 +1,4 @@
-#include "sunstrain/io/assessment_json.hpp"
+#include "sunstrain/report/assessment_json.hpp"
 
 #include <cmath>
 #include <nlohmann/json.hpp>

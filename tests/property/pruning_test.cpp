@@ -1,0 +1,73 @@
+// Steps that the bound rules out cannot govern: the answer with them and without is the same to the last bit, on random
+// panes. A sample of them in every run; SUNSTRAIN_RANDOM_JOBS=1000 in the environment (target pruning_whole) does them all.
+#include <catch2/catch.hpp>
+
+#include <cstdlib>
+#include <random>
+
+#include "sunstrain/assess.hpp"
+#include "sunstrain/io/job_read.hpp"
+#include "sunstrain/io/reference_load.hpp"
+#include "sunstrain/resolve.hpp"
+
+using namespace sunstrain;
+
+namespace {
+
+std::size_t job_count() {
+  const char* wanted = std::getenv("SUNSTRAIN_RANDOM_JOBS");
+  return wanted == nullptr ? 12 : std::strtoul(wanted, nullptr, 10);
+}
+
+Job random_job(std::mt19937& random) {
+  const auto pick = [&](std::initializer_list<const char*> of) { return std::string(of.begin()[random() % of.size()]); };
+  const auto number = [&](double low, double high) {
+    return std::to_string(std::uniform_real_distribution<double>(low, high)(random));
+  };
+  Job job{"random", {}};
+  const auto set = [&](const std::string& assignment) { set_key(job, assignment, builtin_reference()); };
+  set("pane.width=" + number(0.3, 2.4) + " m");
+  set("pane.height=" + number(0.3, 2.4) + " m");
+  set("pane.facing=" + number(0.0, 359.0) + " deg");
+  set("glass.panes=" + pick({"1", "2"}));
+  set("film.solar_absorptance=" + number(0.15, 0.7));
+  set("film.reference_glass=3-mm-clear");
+  set("frame.kind=" + pick({"wood", "vinyl", "aluminum", "aluminum-break", "steel-putty", "curtain-wall", "masonry"}));
+  set("site.place=" + pick({"denver", "duluth", "phoenix", "seattle", "miami", "london-gatwick", "fairbanks"}));
+  set("lite.1.tint=" + pick({"clear", "bronze", "gray"}));
+  set("inside.shade=" + pick({"none", "none", "light-blind"}));
+  switch (random() % 4) {
+    case 0: set("shading.pattern=" + pick({"head-band", "side-band", "L", "half", "narrow-frame", "sun-patch"})); break;
+    case 1: set("shading.overhang_depth=" + number(0.1, 1.5) + " m"); set("shading.overhang_height=" + number(0.0, 0.5) + " m"); break;
+    case 2: set("shading.reveal_depth=" + number(0.05, 0.4) + " m"); break;
+    default: break;
+  }
+  return job;
+}
+
+}  // namespace
+
+TEST_CASE("the bound rules out no step that governs") {
+  const Reference& reference = builtin_reference();
+  std::mt19937 random(20250221);
+  for (std::size_t i = 0; i < job_count(); ++i) {
+    const Job job = resolve(random_job(random), Run::bad_end, {}, reference).job;
+    const Case pane = build_case(job, Run::bad_end, reference);
+    // Four days of the year, one a season: the day with the peak is among them or not, the comparison holds all the same.
+    std::vector<DesignDay> days;
+    for (int month : {1, 4, 7, 10}) {
+      days.push_back(design_day(pane.place, month, month == 7 ? DayKind::hot_clear : DayKind::cold_clear, pane.tilt_rad,
+                                pane.facing_rad, pane.ground_reflectance, 144, reference));
+    }
+    ChainCache cache;
+    const YearPeaks some = worst_of_days(pane, pane.after, days, reference, cache, false);
+    const YearPeaks every = worst_of_days(pane, pane.after, days, reference, cache, false, Steps::all);
+    INFO("job " << i);
+    CHECK(some.worst_energy_residual < 1e-6);
+    for (std::size_t lite = 0; lite < some.lites.size(); ++lite) {
+      CHECK(some.lites[lite].stress_pa == every.lites[lite].stress_pa);
+      CHECK(some.lites[lite].when.local_hour == every.lites[lite].when.local_hour);
+      CHECK(some.lites[lite].when.month == every.lites[lite].when.month);
+    }
+  }
+}
