@@ -12,36 +12,48 @@ namespace sunstrain {
 
 enum class Verdict { go, caution, refer };
 
-struct Moment { int month = 0; DayKind day = DayKind::cold_clear; double local_hour = 0.0; };
+struct Moment {
+  int month = 0;
+  DayKind day = DayKind::cold_clear;
+  double local_hour = 0.0;
+};
 
 // One lite, before or after film.
 struct LiteFigures {
-  double absorbed_fraction = 0.0;        // of the sun on the unit, in place, at normal incidence
-  double absorbed_w_m2 = 0.0;            // in the sunlit part at the peak (bad end)
-  double peak_stress_pa = 0.0;           // bad end
-  double peak_stress_middle_pa = 0.0;    // middle run
-  double allowable_pa = 0.0, refer_pa = 0.0;  // go line (bad end), refer line (middle)
-  double stress_ratio = 0.0;             // bad-end stress over the go line
-  Odds odds{};                           // bad-end day of the peak, 0 to 1
-  double center_k = 0.0, edge_k = 0.0;   // at the bad-end peak
+  double absorbed_fraction = 0.0;                     // of the sun on the unit, in place, at normal incidence
+  double absorbed_w_m2 = 0.0;                         // in the sunlit part at the peak (bad end)
+  double peak_stress_pa = 0.0;                        // bad end
+  double peak_stress_middle_pa = 0.0;                 // middle run
+  double allowable_pa = 0.0, refer_pa = 0.0;          // go line (bad end), refer line (middle)
+  double stress_ratio = 0.0;                          // bad-end stress over the go line
+  Odds odds{};                                        // bad-end day of the peak, 0 to 1
+  double center_k = 0.0, edge_k = 0.0;                // at the bad-end peak
   double center_middle_k = 0.0, edge_middle_k = 0.0;  // the same of the middle run
-  Moment when;                           // of the bad-end peak
-  Side side = Side::bottom;              // where along the edge
+  Moment when;                                        // of the bad-end peak
+  Side side = Side::bottom;                           // where along the edge
   double position_m = 0.0;
 };
-struct LiteResult { LiteFigures before, after; };
+struct LiteResult {
+  LiteFigures before, after;
+};
 
-struct GlazingFigures { double solar_transmittance, solar_reflectance, u_value_w_m2k, shgc; };
+struct GlazingFigures {
+  double solar_transmittance, solar_reflectance, u_value_w_m2k, shgc;
+};
 
 // A thing not known: how it was taken at the bad end and in the middle, and what each reading would give.
-struct Reading { Value value; Verdict verdict; double stress_ratio; };
+struct Reading {
+  Value value;
+  Verdict verdict;
+  double stress_ratio;
+};
 struct UnknownTaken {
   std::string key;
   Value taken_bad, taken_middle;
   std::string why;
-  bool decided = false;          // with the most likely value in its place the verdict is better
-  double ratio_at_middle = 0.0;  // the ratio with only this one at its most likely value
-  std::vector<Reading> readings; // for the one that decided most: every plausible value
+  bool decided = false;           // with the most likely value in its place the verdict is better
+  double ratio_at_middle = 0.0;   // the ratio with only this one at its most likely value
+  std::vector<Reading> readings;  // for the one that decided most: every plausible value
 };
 
 // One thing that can be done on the installed pane (or about the film), worked on the engine.
@@ -94,6 +106,7 @@ class ChainCache {
   ~ChainCache();
   struct Store;
   Store& store() { return *store_; }
+
  private:
   std::unique_ptr<Store> store_;
 };

@@ -19,10 +19,10 @@ enum class Run { bad_end, middle };
 // Where the beam reaches the glass. Lengths from the lower left corner of the visible pane, seen from outdoors.
 struct ShadowPlan {
   enum class Pattern { none, head_band, side_band, l_shape, half, diagonal, narrow_frame, sun_patch };
-  Pattern pattern = Pattern::none;  // one that stands still all day
-  double share = 0.0;               // of the pane's dimension, 0 to 1
+  Pattern pattern = Pattern::none;                         // one that stands still all day
+  double share = 0.0;                                      // of the pane's dimension, 0 to 1
   double overhang_depth_m = 0.0, overhang_height_m = 0.0;  // projects, and sits this far above the glass
-  double reveal_depth_m = 0.0;      // the glass stands back by this from the face of the wall
+  double reveal_depth_m = 0.0;                             // the glass stands back by this from the face of the wall
   bool moves() const { return overhang_depth_m > 0.0 || reveal_depth_m > 0.0; }
   bool any() const { return pattern != Pattern::none || moves(); }
 };
@@ -36,15 +36,15 @@ struct GlazingState {
 struct RoomSide {
   RoomShade shade;
   double shade_reflectance = 0.0, shade_absorptance = 0.0;
-  double winter_k, summer_k;         // room air and its surfaces on cold-clear and hot-clear days
+  double winter_k, summer_k;  // room air and its surfaces on cold-clear and hot-clear days
   double forced_convection_w_m2k = 0.0, forced_air_k = 0.0;  // a supply vent on the glass; 0: none
 };
 
 struct Case {
-  double width_m, height_m;          // visible pane
+  double width_m, height_m;  // visible pane
   double tilt_rad, facing_rad;
-  GlazingState before, after;        // without and with the film
-  std::size_t filmed_lite;           // 0: the outer lite
+  GlazingState before, after;              // without and with the film
+  std::size_t filmed_lite;                 // 0: the outer lite
   std::vector<EdgeDescription> strengths;  // per lite
   EdgeSection edge;
   RoomSide room;
@@ -53,7 +53,7 @@ struct Case {
   double ground_reflectance, winter_ground_reflectance;  // the second on cold-clear days of the winter half-year
   double frame_solar_absorptance, frame_beam_share;
   double outdoor_convection_w_m2k, sky_view;
-  double bottom_edge_colder_k;       // of a sealed unit's room-side lite, 0 elsewhere
+  double bottom_edge_colder_k;  // of a sealed unit's room-side lite, 0 elsewhere
   PaneElasticity elasticity;
   Gas air;
 };

@@ -34,18 +34,19 @@ double lit_share(double position_m, double from_m, double to_m, double end_m, do
 
 // The ramps of a strip's nodes at the solver's sample points: what every map on one pane and strip has in common.
 struct StripRamps {
-  StripRamps(const EdgeStressSolver& solver, double glass_width_m, double glass_height_m, std::span<const double> depth_m);
+  StripRamps(const EdgeStressSolver& solver, double glass_width_m, double glass_height_m,
+             std::span<const double> depth_m);
   const EdgeStressSolver* solver;
   double width_m, height_m;
-  std::vector<double> depth_m;      // of the nodes, ascending, the first nearest the cut edge
-  std::vector<double> x_up, y_up;   // [node * samples + sample]: 1 for the first node, then the ramp up to each
-  std::vector<double> x_profiles;   // x_up made ready for products, for a light that covers the whole width
+  std::vector<double> depth_m;     // of the nodes, ascending, the first nearest the cut edge
+  std::vector<double> x_up, y_up;  // [node * samples + sample]: 1 for the first node, then the ramp up to each
+  std::vector<double> x_profiles;  // x_up made ready for products, for a light that covers the whole width
 };
 
 // Maps the temperatures of a strip to the stress along the edge. Built once for a pane and a lit area: the field is
-// m(x, y) [p(0) + sum over the strip's nodes of (p(k+1) - p(k)) R_k(x) R_k(y)], R_k a ramp between the depths of two nodes
-// measured from either side, m the lit share (1 when everything is lit). So the stress is a fixed matrix times the
-// strip's temperatures, and a pane with a shadow is two strips: T_shade with m = 1, plus (T_sun - T_shade) with m.
+// m(x, y) [p(0) + sum over the strip's nodes of (p(k+1) - p(k)) R_k(x) R_k(y)], R_k a ramp between the depths of two
+// nodes measured from either side, m the lit share (1 when everything is lit). So the stress is a fixed matrix times
+// the strip's temperatures, and a pane with a shadow is two strips: T_shade with m = 1, plus (T_sun - T_shade) with m.
 class StripStress {
  public:
   StripStress(const StripRamps& ramps, const LitArea& lit, double smoothing_m);

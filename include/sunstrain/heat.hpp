@@ -19,7 +19,9 @@ inline constexpr double gravity_m_s2 = 9.81;                       // as ISO 150
 
 // ---- gas in a cavity --------------------------------------------------------------------------------
 
-struct GasState { double conductivity_w_mk, viscosity_pa_s, heat_j_kgk, density_kg_m3; };
+struct GasState {
+  double conductivity_w_mk, viscosity_pa_s, heat_j_kgk, density_kg_m3;
+};
 
 // Properties at a temperature and pressure: linear polynomials and the ideal gas law. ISO 15099, Annex B.
 GasState gas_state(const Gas& gas, double temperature_k, double pressure_pa = 101325.0);
@@ -37,9 +39,16 @@ double cavity_convection_en673_w_m2k(const Gas& gas, double width_m, double mean
 
 // ---- the glazing --------------------------------------------------------------------------------------
 
-struct ThermalLite { double thickness_m, emissivity_outer, emissivity_inner; };
-struct ThermalCavity { double width_m; Gas gas; };
-struct GlassMaterial { double conductivity_w_mk, density_kg_m3, specific_heat_j_kgk; };
+struct ThermalLite {
+  double thickness_m, emissivity_outer, emissivity_inner;
+};
+struct ThermalCavity {
+  double width_m;
+  Gas gas;
+};
+struct GlassMaterial {
+  double conductivity_w_mk, density_kg_m3, specific_heat_j_kgk;
+};
 
 struct Glazing {
   std::vector<ThermalLite> lites;       // outdoors to indoors, one or more
@@ -52,20 +61,28 @@ struct Glazing {
 double u_value_en673_w_m2k(const Glazing& glazing);
 
 // A blind or drape near the glass: its cover of the pane (0 to 1), its gap, open or tight at head and sill.
-struct RoomShade { double closure = 0.0, gap_m = 0.05, emissivity = 0.9; bool vented = true; };
+struct RoomShade {
+  double closure = 0.0, gap_m = 0.05, emissivity = 0.9;
+  bool vented = true;
+};
 
 // What surrounds the glazing in one step, and the sun it takes up.
-struct FaceSources { double outer_face_w_m2, bulk_w_m2, inner_face_w_m2; };
+struct FaceSources {
+  double outer_face_w_m2, bulk_w_m2, inner_face_w_m2;
+};
 struct StepLoads {
-  double outdoor_air_k, outdoor_convection_w_m2k, sky_k, sky_view;  // the rest of the outdoor view is at air temperature
-  double room_air_k, room_radiant_k, room_convection_w_m2k;         // convection 0: natural, from the temperatures
-  std::vector<FaceSources> absorbed;  // per lite
-  double shade_absorbed_w_m2;         // by the blind, per area of blind
-  double frame_absorbed_w_m2;         // by the frame's outer face
+  double outdoor_air_k, outdoor_convection_w_m2k, sky_k,
+      sky_view;                                              // the rest of the outdoor view is at air temperature
+  double room_air_k, room_radiant_k, room_convection_w_m2k;  // convection 0: natural, from the temperatures
+  std::vector<FaceSources> absorbed;                         // per lite
+  double shade_absorbed_w_m2;                                // by the blind, per area of blind
+  double frame_absorbed_w_m2;                                // by the frame's outer face
 };
 
 // One linearized exchange with a surrounding: q = conductance (T - temperature).
-struct Exchange { double conductance_w_m2k, temperature_k; };
+struct Exchange {
+  double conductance_w_m2k, temperature_k;
+};
 
 // Room side of the glass, W/m2K and effective temperature: natural convection (ISO 15099 8.3.2.2) or the
 // forced value, radiation, and a blind's ventilated gap (ISO 15099 clause on ventilated layers).
@@ -76,11 +93,11 @@ Exchange outdoor_exchange(double face_k, double face_emissivity, const StepLoads
 
 // The exchanges of one step in the middle of the pane, settled with its temperatures.
 struct CenterBalance {
-  std::vector<double> mean_k;                // per lite, mean through the thickness
-  std::vector<std::array<double, 2>> face_k; // outer, inner face per lite
-  Exchange outdoor, room;                    // at the faces; `room` behind the blind where there is one
-  Exchange open_room;                        // without a blind: what the frame beside it exchanges with
-  std::vector<double> cavity_w_m2k;          // face to face, per cavity
+  std::vector<double> mean_k;                 // per lite, mean through the thickness
+  std::vector<std::array<double, 2>> face_k;  // outer, inner face per lite
+  Exchange outdoor, room;                     // at the faces; `room` behind the blind where there is one
+  Exchange open_room;                         // without a blind: what the frame beside it exchanges with
+  std::vector<double> cavity_w_m2k;           // face to face, per cavity
 };
 
 // Steady balance of the middle of the pane (no storage, no edge).
@@ -93,24 +110,24 @@ double heat_into_room_w_m2(const CenterBalance& balance, double room_face_k);
 
 struct EdgeSection {
   FrameKind frame;
-  bool sealed;                 // which fit of the frame's numbers
-  double bite_m;               // depth of glass behind the sightline
+  bool sealed;    // which fit of the frame's numbers
+  double bite_m;  // depth of glass behind the sightline
   Spacer spacer;
   double pocket_conductivity_w_mk, edge_clearance_m, butyl_thickness_m, butyl_conductivity_w_mk;
-  double spacer_from_m, spacer_to_m;          // from the cut edge
+  double spacer_from_m, spacer_to_m;                // from the cut edge
   double room_corner_factor, room_corner_length_m;  // weaker room-side film next to the sightline
 };
 
 // One strip through a day. Temperatures are means through the thickness.
 struct LineStep {
   CenterBalance center;
-  std::vector<double> cell_k;      // [lite * cells + cell], from the cut edge to the middle
-  std::array<double, 4> frame_k;   // outer face, outer node, inner node, inner face
-  double residual_w_m;             // energy that the step's balance leaves over, per metre of edge
-  double exchanged_w_m;            // absorbed sun plus gross exchange, per metre of edge
+  std::vector<double> cell_k;     // [lite * cells + cell], from the cut edge to the middle
+  std::array<double, 4> frame_k;  // outer face, outer node, inner node, inner face
+  double residual_w_m;            // energy that the step's balance leaves over, per metre of edge
+  double exchanged_w_m;           // absorbed sun plus gross exchange, per metre of edge
 };
 struct LineDay {
-  std::vector<double> depth_m;     // of each cell's middle, from the cut edge
+  std::vector<double> depth_m;  // of each cell's middle, from the cut edge
   std::vector<LineStep> steps;
 };
 

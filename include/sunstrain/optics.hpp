@@ -31,7 +31,9 @@ double bulk_transmittance(double solar_transmittance);
 double bare_transmittance(double bulk_transmittance);
 
 // What a data sheet says of a film on its reference glass, film on the face away from the sun.
-struct FilmSheet { double solar_transmittance, solar_reflectance, solar_reflectance_film_side; };
+struct FilmSheet {
+  double solar_transmittance, solar_reflectance, solar_reflectance_film_side;
+};
 
 // The film's interface, taken off a reference glass of one pane (bulk transmittance t).
 // Closed form: X = (R - r)/((1-r)^2 t^2); rho_g = X/(1 + r t^2 X); D = 1 - r rho_g t^2;

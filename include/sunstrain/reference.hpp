@@ -26,92 +26,154 @@ struct Source {
 
 // How a key is taken when nobody knows it: the first row whose `when` holds for what is known.
 struct Taking {
-  Condition when;            // on the job's other keys
-  std::vector<Value> bad;    // plausible values; the run at the bad end keeps the worst of them
-  Value middle;              // the most likely value, for the middle run
-  std::string why;           // one phrase for the printed answer
+  Condition when;          // on the job's other keys
+  std::vector<Value> bad;  // plausible values; the run at the bad end keeps the worst of them
+  Value middle;            // the most likely value, for the middle run
+  std::string why;         // one phrase for the printed answer
 };
 
 struct JobKey {
   enum class Kind {
-    text, choice, length, thickness, temperature,
+    text,
+    choice,
+    length,
+    thickness,
+    temperature,
     difference,  // of two temperatures, K ("15 K", "27 F")
-    fraction, angle, number, years, date
+    fraction,
+    angle,
+    number,
+    years,
+    date
   };
   std::string name;  // "lite.*.tint": a star stands for a number from 1 up
   Kind kind = Kind::text;
-  std::string unit;                  // of the printed range: "mm", "C", "deg", "-"
+  std::string unit;                     // of the printed range: "mm", "C", "deg", "-"
   double minimum = 0.0, maximum = 0.0;  // SI, inclusive; for numbers only
   // The words allowed; of an angle, the words that it takes as well ("SE"). Counts are words too: "1", "2".
   std::vector<std::string> choices;
   bool required = false;
-  bool about_glass = true;           // false: names, notes and papers, never "unknown" in the answer
-  Condition applies;                 // the key has a meaning only when this holds (cavity: two panes)
-  std::vector<Taking> taken;         // empty: absent means "none of it" and is not an unknown
-  std::string sentence;              // what it is, for --template and messages
-  std::string question;              // how to find out, one line
-  std::string example;               // a value as one types it
-  std::string refused;               // not empty: a figure of the trade that cannot be used, and what to ask instead
+  bool about_glass = true;    // false: names, notes and papers, never "unknown" in the answer
+  Condition applies;          // the key has a meaning only when this holds (cavity: two panes)
+  std::vector<Taking> taken;  // empty: absent means "none of it" and is not an unknown
+  std::string sentence;       // what it is, for --template and messages
+  std::string question;       // how to find out, one line
+  std::string example;        // a value as one types it
+  std::string refused;        // not empty: a figure of the trade that cannot be used, and what to ask instead
 };
 
 // ---- glass (reference/glass_solar.csv, glass.toml) -----------------------------------------------
 
 // Solar transmittance at normal incidence of one bare pane of a tint at several thicknesses.
-struct TintRow { double thickness_m, solar_transmittance; };
-struct Tint { std::string name; std::vector<TintRow> rows; Source source; };
+struct TintRow {
+  double thickness_m, solar_transmittance;
+};
+struct Tint {
+  std::string name;
+  std::vector<TintRow> rows;
+  Source source;
+};
 
 // A coating as an interface glass/air (optics.hpp), and the long-wave emissivity of its face.
-struct Coating { std::string name; double tau, rho_glass, rho_air, emissivity; Source source; };
+struct Coating {
+  std::string name;
+  double tau, rho_glass, rho_air, emissivity;
+  Source source;
+};
 
 struct Treatment {  // annealed, heat-strengthened, tempered
-  std::string name; double allowable_factor; double prestress_pa; double eta_cap_factor; bool annealed; Source source;
+  std::string name;
+  double allowable_factor;
+  double prestress_pa;
+  double eta_cap_factor;
+  bool annealed;
+  Source source;
 };
-struct GlassKind { std::string name; double allowable_factor; Source source; };  // float, patterned, wired
-struct ThicknessFactor { double above_m; double allowable_factor; Source source; };
-struct EdgeFinish { std::string name; double allowable_factor; double odds_factor; Source source; };
-struct NominalThickness { double nominal_m, least_m; Source source; };
+struct GlassKind {
+  std::string name;
+  double allowable_factor;
+  Source source;
+};  // float, patterned, wired
+struct ThicknessFactor {
+  double above_m;
+  double allowable_factor;
+  Source source;
+};
+struct EdgeFinish {
+  std::string name;
+  double allowable_factor;
+  double odds_factor;
+  Source source;
+};
+struct NominalThickness {
+  double nominal_m, least_m;
+  Source source;
+};
 
 // ---- frame, spacer, gas, shade ------------------------------------------------------------------
 
 // One contact zone between a lite's face and a frame node, measured from the cut edge inwards
 // ("to_m" up to and including) or, with from_sightline, from the sightline outwards.
 struct FrameFit {  // the eight fitted numbers of facts edge.md 7.2 for one glazing class
-  double outer_area_m, outer_resistance_mk_w, middle_conductance_w_mk, inner_resistance_mk_w,
-      inner_area_m, sun_area_m, outer_contact_m2k_w, inner_contact_m2k_w;
+  double outer_area_m, outer_resistance_mk_w, middle_conductance_w_mk, inner_resistance_mk_w, inner_area_m, sun_area_m,
+      outer_contact_m2k_w, inner_contact_m2k_w;
   // heat held per metre of edge, J/(m K): outer face, outer node, inner node, inner face
   std::array<double, 4> capacity_j_mk;
 };
 struct FrameKind {
   std::string name;
-  FrameFit single, sealed;  // one lite; sealed unit
+  FrameFit single, sealed;                                         // one lite; sealed unit
   double seal_thickness_m, seal_height_m, seal_conductivity_w_mk;  // height 0: over the whole bite
-  bool outer_lip = true;    // false: structural silicone, the outer lite is bare to its edge
+  bool outer_lip = true;  // false: structural silicone, the outer lite is bare to its edge
   // Structural silicone only (0 elsewhere): a soft strip on the room face from the bite to this depth, and the
   // half joint between neighboring lites.
   double soft_strip_to_m = 0.0, soft_strip_resistance_m2k_w = 0.0, joint_area_m = 0.0, joint_resistance_mk_w = 0.0;
   Source source;
 };
-struct FrameColor { std::string name; double solar_absorptance; Source source; };
-struct Spacer { std::string name; double conductivity_w_mk, seal_conductivity_w_mk; Source source; };
+struct FrameColor {
+  std::string name;
+  double solar_absorptance;
+  Source source;
+};
+struct Spacer {
+  std::string name;
+  double conductivity_w_mk, seal_conductivity_w_mk;
+  Source source;
+};
 
 // Gas property = a + b T(K), ISO 15099; `en673` holds the four rows -10, 0, 10, 20 C of EN 673.
 struct Gas {
-  std::string name; double conductivity_a, conductivity_b, viscosity_a, viscosity_b, heat_a, heat_b, molar_mass_kg_mol;
-  std::array<double, 4> en673_density, en673_viscosity, en673_conductivity; double en673_heat;
+  std::string name;
+  double conductivity_a, conductivity_b, viscosity_a, viscosity_b, heat_a, heat_b, molar_mass_kg_mol;
+  std::array<double, 4> en673_density, en673_viscosity, en673_conductivity;
+  double en673_heat;
   Source source;
 };
-struct IndoorShade { std::string name; double solar_reflectance, solar_transmittance, emissivity; Source source; };
-struct Ground { std::string name; double solar_reflectance; Source source; };
-struct ReferenceGlass { std::string name; std::vector<double> thicknesses_m; Source source; };  // film data sheets
+struct IndoorShade {
+  std::string name;
+  double solar_reflectance, solar_transmittance, emissivity;
+  Source source;
+};
+struct Ground {
+  std::string name;
+  double solar_reflectance;
+  Source source;
+};
+struct ReferenceGlass {
+  std::string name;
+  std::vector<double> thicknesses_m;
+  Source source;
+};  // film data sheets
 
 // ---- place (reference/places.csv) ----------------------------------------------------------------
 
 struct Place {
-  std::string name; double latitude_rad, longitude_rad, altitude_m, utc_offset_h;
-  double coldest_k;        // 99.6 % heating dry bulb
-  double hottest_k;        // 0.4 % cooling dry bulb
+  std::string name;
+  double latitude_rad, longitude_rad, altitude_m, utc_offset_h;
+  double coldest_k;  // 99.6 % heating dry bulb
+  double hottest_k;  // 0.4 % cooling dry bulb
   double hottest_month_range_k;
-  int tau_edition;         // 2009 or 2013: which coefficients go with the taus
+  int tau_edition;  // 2009 or 2013: which coefficients go with the taus
   std::array<double, 12> tau_beam, tau_diffuse, daily_range_k;
   Source source;
 };
@@ -120,7 +182,8 @@ struct Place {
 
 enum class Severity { note, ask, refer };
 struct Rule {
-  std::string id, mechanism;  // "T-07"; one of: weaker edge, colder edge, hotter middle, not modelled, history, on the day
+  std::string id,
+      mechanism;  // "T-07"; one of: weaker edge, colder edge, hotter middle, not modelled, history, on the day
   Severity severity = Severity::note;
   Condition when;
   std::string text, training;
@@ -128,7 +191,11 @@ struct Rule {
   bool users_own = false;
 };
 
-struct Constant { double value; std::string unit, note; Source source; };
+struct Constant {
+  double value;
+  std::string unit, note;
+  Source source;
+};
 
 struct Reference {
   std::string version;

@@ -22,7 +22,10 @@ struct OpenKey {
 // Which candidate is taken for a key at the bad end; absent: the first.
 using Choice = std::map<std::string, std::size_t>;
 
-struct Resolved { Job job; std::vector<OpenKey> open; };
+struct Resolved {
+  Job job;
+  std::vector<OpenKey> open;
+};
 
 // Fills every absent key that applies. Keys are taken in the table's order, each seeing what came before it.
 Resolved resolve(const Job& job, Run run, const Choice& choice, const Reference& reference);

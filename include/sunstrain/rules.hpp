@@ -8,7 +8,9 @@
 
 namespace sunstrain {
 
-struct FiredRule { const Rule* rule; };
+struct FiredRule {
+  const Rule* rule;
+};
 
 // The rules whose condition holds (not those that cannot be told), worst severity first, then by id.
 std::vector<FiredRule> fired_rules(const std::vector<Rule>& rules, const Facts& facts);

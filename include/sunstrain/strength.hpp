@@ -9,7 +9,9 @@
 namespace sunstrain {
 
 // The lines of one lite, Pa.
-struct AllowableStress { double go_pa, refer_pa; };
+struct AllowableStress {
+  double go_pa, refer_pa;
+};
 
 struct EdgeDescription {
   std::string treatment, glass_kind;
@@ -30,20 +32,23 @@ double static_fatigue_factor(double from_s, double to_s, double n);
 // Stress history at points along the edges: history[step][point], Pa, equal steps.
 struct EdgeHistory {
   double step_s;
-  std::vector<double> point_length_m;             // length of edge that each point stands for
-  std::vector<std::vector<double>> stress_pa;     // [step][point]
+  std::vector<double> point_length_m;          // length of edge that each point stands for
+  std::vector<std::vector<double>> stress_pa;  // [step][point]
 };
 
 // Two-parameter Weibull with static fatigue: B = sum over points (length/1 m) (sigma_eq/eta)^m,
 // sigma_eq = [ (1/3 s) integral max(0, sigma - prestress)^n dt ]^(1/n), P = 1 - exp(-B).
-struct WeibullLine { double m, eta_pa; };
-double breakage_probability(const EdgeHistory& history, const WeibullLine& line, double prestress_pa,
-                            double fatigue_n);
+struct WeibullLine {
+  double m, eta_pa;
+};
+double breakage_probability(const EdgeHistory& history, const WeibullLine& line, double prestress_pa, double fatigue_n);
 
 // Weibull risk B itself (P = 1 - exp(-B)).
 double weibull_risk(const EdgeHistory& history, const WeibullLine& line, double prestress_pa, double fatigue_n);
 
-struct Odds { double low, best, high; };  // ordered: low <= best <= high
+struct Odds {
+  double low, best, high;
+};  // ordered: low <= best <= high
 
 // The band m=7/33.1, m=9/40, m=9/45 MPa with the edge's factors (the weakest line with finish_bad, the
 // others with finish_middle), prestress of the treatment subtracted and eta at most eta_cap_factor times plain.

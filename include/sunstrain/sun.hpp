@@ -10,7 +10,10 @@
 namespace sunstrain {
 
 // A moment in universal time. hour: decimal hours 0 to 24 (values outside roll over the day).
-struct UtcMoment { int year, month, day; double hour; };
+struct UtcMoment {
+  int year, month, day;
+  double hour;
+};
 
 struct SunPosition {
   double elevation_rad;           // true (unrefracted), topocentric
@@ -23,8 +26,7 @@ struct SunPosition {
 // Source: R. Grena, Solar Energy 86 (2012) 1323-1337, algorithm 3.
 // Throws std::invalid_argument outside these ranges or for a value that is not finite.
 SunPosition sun_position(const UtcMoment& moment, double latitude_rad, double longitude_rad,
-                         double pressure_pa = 101325.0, double air_temperature_k = 283.15,
-                         double delta_t_s = 69.0);
+                         double pressure_pa = 101325.0, double air_temperature_k = 283.15, double delta_t_s = 69.0);
 
 // Pressure of the standard atmosphere at an altitude, -1000 to 11000 m. Throws std::invalid_argument outside it.
 double standard_pressure_pa(double altitude_m);
@@ -41,11 +43,14 @@ double extraterrestrial_w_m2(int day_of_year);
 // Source: Kasten & Young 1989, as used by the ASHRAE clear-sky model.
 double air_mass(double elevation_rad);
 
-struct ClearSky { double beam_normal_w_m2, diffuse_horizontal_w_m2; };
+struct ClearSky {
+  double beam_normal_w_m2, diffuse_horizontal_w_m2;
+};
 
 // ASHRAE clear-sky ("tau") model. tau_beam, tau_diffuse > 0; edition 2009, or 2013 for the tables of
 // 2013, 2017 and 2021. Zero below the horizon. Throws std::invalid_argument for another edition.
-ClearSky clear_sky(double elevation_rad, double extraterrestrial_w_m2, double tau_beam, double tau_diffuse, int edition);
+ClearSky clear_sky(double elevation_rad, double extraterrestrial_w_m2, double tau_beam, double tau_diffuse,
+                   int edition);
 
 // The optical depth on a day between two 21sts, linear in time (12 values, January first).
 double monthly_interpolated(const std::array<double, 12>& values, int month, int day);
@@ -59,10 +64,10 @@ Place under_nearest_sky(double latitude_rad, double longitude_rad, std::span<con
 double cos_incidence(const SunPosition& sun, double tilt_rad, double facing_rad);
 
 struct PaneIrradiance {
-  double beam_w_m2;     // direct sun on the pane, 0 when the sun is behind it
-  double sky_w_m2;      // diffuse from the sky
-  double ground_w_m2;   // reflected from the ground
-  double cos_incidence; // of the beam; may be negative
+  double beam_w_m2;      // direct sun on the pane, 0 when the sun is behind it
+  double sky_w_m2;       // diffuse from the sky
+  double ground_w_m2;    // reflected from the ground
+  double cos_incidence;  // of the beam; may be negative
 };
 
 // Irradiance on a pane under a clear sky. Sky part: ASHRAE Y ratio (eqs 27 to 30 of the same chapter);
@@ -76,7 +81,10 @@ PaneIrradiance on_pane(const ClearSky& sky, const SunPosition& sun, double tilt_
 // gamma = the pane's azimuth minus the sun's, so tan_gamma > 0 when the sun stands on the right and the
 // shadow goes left; tan_profile = tan(elevation)/cos(gamma), the profile angle. The elevation is the apparent one.
 // sun_on_pane false (sun down, behind the pane or grazing it within 1e-6): both slopes 0, no shadow to draw.
-struct ShadowSlope { double tan_profile, tan_gamma; bool sun_on_pane; };
+struct ShadowSlope {
+  double tan_profile, tan_gamma;
+  bool sun_on_pane;
+};
 ShadowSlope shadow_slope(const SunPosition& sun, double facing_rad);
 
 // One clear design day: outdoor air, sky temperature and sun in equal steps from local midnight
@@ -89,7 +97,12 @@ struct DayStep {
   PaneIrradiance pane;
 };
 enum class DayKind { cold_clear, hot_clear };
-struct DesignDay { int month; DayKind kind; double step_s; std::vector<DayStep> steps; };
+struct DesignDay {
+  int month;
+  DayKind kind;
+  double step_s;
+  std::vector<DayStep> steps;
+};
 
 // Dry bulb over a design day: T(h) = T_max - f(h) range, f by apparent solar hour.
 // Source: ASHRAE Handbook of Fundamentals, same chapter, table 6 (24 fractions, linear between hours).

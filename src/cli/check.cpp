@@ -6,9 +6,9 @@
 #include "command.hpp"
 #include "options.hpp"
 #include "sunstrain/assess.hpp"
-#include "sunstrain/report/assessment_json.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/reference_load.hpp"
+#include "sunstrain/report/assessment_json.hpp"
 #include "sunstrain/report/text_answer.hpp"
 #include "terminal.hpp"
 
@@ -19,16 +19,16 @@ using Texts = std::vector<std::string>;
 
 po::options_description options() {
   po::options_description all("Options");
-  all.add_options()
-      ("set", po::value<Texts>()->value_name("KEY=VALUE")->composing(), "over the file; repeat it. A whole job can be given so")
-      ("full", "every lite before and after film, both runs, the odds")
-      ("json", "the answer as JSON (a list when there are several jobs)")
-      ("units", po::value<std::string>()->value_name("metric|inch"), "of the printed answer; metric when left out")
-      ("fail-on", po::value<std::string>()->value_name("caution|refer"), "exit code 1 when an answer is that bad or worse")
-      ("template", "a job file to fill in, every key explained")
-      ("no-color", "no color on a terminal; NO_COLOR in the environment does the same")
-      ("width", po::value<std::string>()->value_name("COLUMNS"), "60 to 200; as wide as the terminal when left out, else 80")
-      ("help", "this page");
+  all.add_options()("set", po::value<Texts>()->value_name("KEY=VALUE")->composing(),
+                    "over the file; repeat it. A whole job can be given so")(
+      "full", "every lite before and after film, both runs, the odds")(
+      "json", "the answer as JSON (a list when there are several jobs)")(
+      "units", po::value<std::string>()->value_name("metric|inch"), "of the printed answer; metric when left out")(
+      "fail-on", po::value<std::string>()->value_name("caution|refer"),
+      "exit code 1 when an answer is that bad or worse")("template", "a job file to fill in, every key explained")(
+      "no-color", "no color on a terminal; NO_COLOR in the environment does the same")(
+      "width", po::value<std::string>()->value_name("COLUMNS"),
+      "60 to 200; as wide as the terminal when left out, else 80")("help", "this page");
   return all;
 }
 
@@ -86,7 +86,8 @@ std::string check_help() {
          "worst plausible value, and the answer says so. sunstrain check --template\n"
          "explains every key. The file name \"-\" reads standard input.\n\n" +
          option_list(options()) +
-         "\nExit codes: 0 it ran, whatever the verdict; 1 --fail-on and that bad;\n2 bad input; 3 a fault of the program.\n";
+         "\nExit codes: 0 it ran, whatever the verdict; 1 --fail-on and that bad;\n2 bad input; 3 a fault of the "
+         "program.\n";
 }
 
 Outcome check(const Words& words) {
@@ -94,7 +95,8 @@ Outcome check(const Words& words) {
   if (given.count("template") > 0) return template_only(given);
   const Texts files = texts_of(given, "job"), settings = texts_of(given, "set");
   if (files.empty() && settings.empty()) {
-    throw BadInput("check: name a job file or give its keys with --set; sunstrain check --template prints one to fill in");
+    throw BadInput(
+        "check: name a job file or give its keys with --set; sunstrain check --template prints one to fill in");
   }
   const int width = whole_number(given, "width", least_width, most_width, terminal_width());
   const std::string fail_on = word_among(given, "fail-on", {"caution", "refer"}, "never");
@@ -103,8 +105,9 @@ Outcome check(const Words& words) {
   const Reference& reference = builtin_reference();
   std::vector<Assessment> answers;
   for (const Job& job : jobs_of(files, settings, reference)) answers.push_back(assess(job, reference));
-  return {given.count("json") > 0 ? assessments_json(answers, reference, style.units) : printed(answers, reference, style),
-          exit_of(answers, fail_on)};
+  return {
+      given.count("json") > 0 ? assessments_json(answers, reference, style.units) : printed(answers, reference, style),
+      exit_of(answers, fail_on)};
 }
 
 }  // namespace sunstrain::cli

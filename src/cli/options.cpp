@@ -13,7 +13,8 @@
 namespace sunstrain::cli {
 namespace {
 
-[[noreturn]] void refuse_unknown(const std::string& typed, const po::options_description& options, const char* command) {
+[[noreturn]] void refuse_unknown(const std::string& typed, const po::options_description& options,
+                                 const char* command) {
   std::vector<std::string> names;
   for (const auto& option : options.options()) names.push_back("--" + option->long_name());
   const std::string nearest = nearest_word(typed, names);
@@ -34,7 +35,8 @@ po::variables_map read_options(const Words& words, const po::options_description
   if (positional != nullptr) all.add_options()(positional, po::value<std::vector<std::string>>());
   try {
     po::variables_map given;
-    const auto parsed = po::command_line_parser(words).options(all).positional(bare).style(unix_style & ~allow_guessing).run();
+    const auto parsed =
+        po::command_line_parser(words).options(all).positional(bare).style(unix_style & ~allow_guessing).run();
     for (const auto& option : parsed.options) {
       if (positional != nullptr && option.string_key == positional && option.position_key < 0) {
         refuse_unknown("--" + option.string_key, options, command);
@@ -77,7 +79,8 @@ int whole_number(const po::variables_map& given, const char* name, int least, in
   int number = 0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
   if (error == std::errc() && end == text.data() + text.size() && number >= least && number <= most) return number;
-  throw BadInput(fmt::format("--{} = {}: allowed: whole numbers from {} to {}", name, sunstrain::quoted(text), least, most));
+  throw BadInput(
+      fmt::format("--{} = {}: allowed: whole numbers from {} to {}", name, sunstrain::quoted(text), least, most));
 }
 
 JobKey quantity_key(JobKey::Kind kind, const char* unit, double minimum, double maximum, const char* sentence) {

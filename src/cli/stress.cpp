@@ -17,15 +17,14 @@ using Kind = JobKey::Kind;
 po::options_description options() {
   const auto text = [](const char* form) { return po::value<std::string>()->value_name(form); };
   po::options_description all("Options");
-  all.add_options()
-      ("width", text("LENGTH"), "of the pane, for a plain table such as a thermal camera writes; with --height")
-      ("height", text("LENGTH"), "of the pane; the table's first row is its top, seen from outdoors")
-      ("young", text("GPA"), "Young's modulus of the glass; 70 when left out")
-      ("expansion", text("PER_K"), "expansion of the glass; 9e-6 when left out")
-      ("points", text("NUMBER"), "along each edge, 200 to 2000; 200 when left out")
-      ("svg", text("FILE"), "draw the field and the stress along its edges")
-      ("json", "every point as JSON")
-      ("help", "this page");
+  all.add_options()("width", text("LENGTH"),
+                    "of the pane, for a plain table such as a thermal camera writes; with --height")(
+      "height", text("LENGTH"), "of the pane; the table's first row is its top, seen from outdoors")(
+      "young", text("GPA"), "Young's modulus of the glass; 70 when left out")(
+      "expansion", text("PER_K"), "expansion of the glass; 9e-6 when left out")(
+      "points", text("NUMBER"), "along each edge, 200 to 2000; 200 when left out")(
+      "svg", text("FILE"), "draw the field and the stress along its edges")("json", "every point as JSON")("help",
+                                                                                                           "this page");
   return all;
 }
 
@@ -56,15 +55,21 @@ std::string stress_help() {
 
 Outcome stress(const Words& words) {
   const po::variables_map given = read_options(words, options(), "field", "stress");
-  const auto files = given.count("field") > 0 ? given["field"].as<std::vector<std::string>>() : std::vector<std::string>{};
-  if (files.size() != 1) throw BadInput("stress: name one table of temperatures; sunstrain stress --help shows its form");
-  const double young = number_of(given, "young", quantity_key(Kind::number, "GPa", 1.0, 500.0, "Young's modulus"), 70.0);
-  const double expansion = number_of(given, "expansion", quantity_key(Kind::number, "1/K", 1e-8, 1e-4, "expansion"), 9e-6);
-  const TemperatureGrid grid =
-      read_temperature_grid(read_text_file(files.front()), files.front(), side_of(given, "width"), side_of(given, "height"));
-  const GridStress result = grid_stress(grid, {young * 1e9, expansion}, (whole_number(given, "points", 200, 2000, 200) + 1) / 2 * 2);
+  const auto files =
+      given.count("field") > 0 ? given["field"].as<std::vector<std::string>>() : std::vector<std::string>{};
+  if (files.size() != 1)
+    throw BadInput("stress: name one table of temperatures; sunstrain stress --help shows its form");
+  const double young =
+      number_of(given, "young", quantity_key(Kind::number, "GPa", 1.0, 500.0, "Young's modulus"), 70.0);
+  const double expansion =
+      number_of(given, "expansion", quantity_key(Kind::number, "1/K", 1e-8, 1e-4, "expansion"), 9e-6);
+  const TemperatureGrid grid = read_temperature_grid(read_text_file(files.front()), files.front(),
+                                                     side_of(given, "width"), side_of(given, "height"));
+  const GridStress result =
+      grid_stress(grid, {young * 1e9, expansion}, (whole_number(given, "points", 200, 2000, 200) + 1) / 2 * 2);
   if (given.count("svg") > 0) write_file(text_of(given, "svg", ""), stress_svg(grid, result));
-  return {given.count("json") > 0 ? stress_json(grid, result) : stress_text_report(grid, result, std::min(terminal_width(), 80))};
+  return {given.count("json") > 0 ? stress_json(grid, result)
+                                  : stress_text_report(grid, result, std::min(terminal_width(), 80))};
 }
 
 }  // namespace sunstrain::cli

@@ -1,4 +1,6 @@
 // sunstrain sun: where the sun stands on one day, and what a clear sky sends onto a pane.
+#include "sunstrain/sun.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -12,7 +14,6 @@
 #include "options.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/reference_load.hpp"
-#include "sunstrain/sun.hpp"
 
 namespace sunstrain::cli {
 namespace {
@@ -26,23 +27,21 @@ constexpr int first_year = 2010, last_year = 2110;  // for which the sun's posit
 po::options_description options() {
   const auto text = [](const char* form) { return po::value<std::string>()->value_name(form); };
   po::options_description all("Options");
-  all.add_options()
-      ("place", text("NAME"), "one of the reference climates, such as chicago")
-      ("latitude", text("DEGREES"), "or coordinates: north positive")
-      ("longitude", text("DEGREES"), "east positive")
-      ("altitude", text("LENGTH"), "above the sea, \"250 m\" or \"820 ft\"; 0 m when left out")
-      ("utc-offset", text("HOURS"), "of standard time; from the longitude when left out")
-      ("tau-beam", text("NUMBER"), "optical depths of the day in the ASHRAE clear-sky model; both or none. Left out, those "
-                                   "of the place, or of the reference climate nearest to the coordinates")
-      ("tau-diffuse", text("NUMBER"), "the second of them")
-      ("tau-edition", text("2009|2013"), "of the model that these two belong to; 2013 and later when left out")
-      ("date", text("YYYY-MM-DD"), "2010 to 2110")
-      ("facing", text("WAY"), "compass word or degrees from north; S when left out")
-      ("tilt", text("DEGREES"), "90 upright, 0 lying flat and facing the sky; 90 when left out")
-      ("ground-reflectance", text("SHARE"), "of sun; 0.2 when left out")
-      ("step", text("MINUTES"), "1 to 120; 60 when left out")
-      ("json", "the same as JSON, all hours")
-      ("help", "this page");
+  all.add_options()("place", text("NAME"), "one of the reference climates, such as chicago")(
+      "latitude", text("DEGREES"), "or coordinates: north positive")("longitude", text("DEGREES"), "east positive")(
+      "altitude", text("LENGTH"), "above the sea, \"250 m\" or \"820 ft\"; 0 m when left out")(
+      "utc-offset", text("HOURS"), "of standard time; from the longitude when left out")(
+      "tau-beam", text("NUMBER"),
+      "optical depths of the day in the ASHRAE clear-sky model; both or none. Left out, those "
+      "of the place, or of the reference climate nearest to the coordinates")("tau-diffuse", text("NUMBER"),
+                                                                              "the second of them")(
+      "tau-edition", text("2009|2013"), "of the model that these two belong to; 2013 and later when left out")(
+      "date", text("YYYY-MM-DD"), "2010 to 2110")("facing", text("WAY"),
+                                                  "compass word or degrees from north; S when left out")(
+      "tilt", text("DEGREES"), "90 upright, 0 lying flat and facing the sky; 90 when left out")(
+      "ground-reflectance", text("SHARE"), "of sun; 0.2 when left out")(
+      "step", text("MINUTES"), "1 to 120; 60 when left out")("json", "the same as JSON, all hours")("help",
+                                                                                                    "this page");
   return all;
 }
 
@@ -74,28 +73,37 @@ Place place_of(const po::variables_map& given, const Reference& reference) {
   const double latitude = number_of(given, "latitude", angle(-90.0, 90.0, "north positive"), 0.0);
   const double longitude = number_of(given, "longitude", angle(-180.0, 180.0, "east positive"), 0.0);
   Place place = under_nearest_sky(latitude, longitude, reference.places);
-  place.altitude_m = number_of(given, "altitude", quantity_key(Kind::length, "m", -450.0, 9000.0, "above the sea"), 0.0);
+  place.altitude_m =
+      number_of(given, "altitude", quantity_key(Kind::length, "m", -450.0, 9000.0, "above the sea"), 0.0);
   place.utc_offset_h = number_of(given, "utc-offset", quantity_key(Kind::number, "h", -12.0, 14.0, "of standard time"),
-                              std::round(longitude * 12.0 / std::numbers::pi));
+                                 std::round(longitude * 12.0 / std::numbers::pi));
   return place;
 }
 
-struct Haze { double tau_beam, tau_diffuse; int edition; };
+struct Haze {
+  double tau_beam, tau_diffuse;
+  int edition;
+};
 
 Haze haze_of(const po::variables_map& given, const Place& place, int month, int day) {
   const bool own = given.count("tau-beam") > 0;
   if (own != (given.count("tau-diffuse") > 0)) throw BadInput("--tau-beam and --tau-diffuse: give both or none");
-  if (!own && given.count("tau-edition") > 0) throw BadInput("--tau-edition: needs --tau-beam and --tau-diffuse beside it");
+  if (!own && given.count("tau-edition") > 0)
+    throw BadInput("--tau-edition: needs --tau-beam and --tau-diffuse beside it");
   if (!own) {
     return {monthly_interpolated(place.tau_beam, month, day), monthly_interpolated(place.tau_diffuse, month, day),
             place.tau_edition};
   }
   const int edition = word_among(given, "tau-edition", {"2009", "2013"}, "2013") == "2009" ? 2009 : 2013;
-  return {number_of(given, "tau-beam", quantity_key(Kind::number, "-", 0.05, 2.0, "optical depth of the beam"), 0.0),
-          number_of(given, "tau-diffuse", quantity_key(Kind::number, "-", 0.5, 4.0, "optical depth of the diffuse"), 0.0), edition};
+  return {
+      number_of(given, "tau-beam", quantity_key(Kind::number, "-", 0.05, 2.0, "optical depth of the beam"), 0.0),
+      number_of(given, "tau-diffuse", quantity_key(Kind::number, "-", 0.5, 4.0, "optical depth of the diffuse"), 0.0),
+      edition};
 }
 
-struct Date { int year, month, day; };
+struct Date {
+  int year, month, day;
+};
 
 Date date_of(const po::variables_map& given) {
   if (given.count("date") == 0) throw BadInput("sun: --date is missing: a day such as 2026-01-20");
@@ -129,7 +137,10 @@ Question question_of(const po::variables_map& given, const Reference& reference)
   if (given.count("place") == 0 && given.count("tau-beam") > 0) place.name = "own coordinates";
   JobKey facing = angle(0.0, 360.0, "degrees from north");
   facing.choices = row_named(reference.job_keys, "pane.facing").choices;
-  return {place, date, haze_of(given, place, date.month, date.day), number_of(given, "facing", facing, std::numbers::pi),
+  return {place,
+          date,
+          haze_of(given, place, date.month, date.day),
+          number_of(given, "facing", facing, std::numbers::pi),
           number_of(given, "tilt", angle(0.0, 180.0, "90 upright, 0 facing the sky"), std::numbers::pi / 2.0),
           number_of(given, "ground-reflectance", quantity_key(Kind::fraction, "-", 0.0, 1.0, "share of the sun"), 0.2),
           whole_number(given, "step", 1, 120, 60)};
@@ -156,7 +167,9 @@ std::vector<Hour> hours_of(const Question& q) {
   return hours;
 }
 
-double incidence_deg(const Hour& hour) { return std::acos(std::clamp(hour.pane.cos_incidence, -1.0, 1.0)) * deg_per_rad; }
+double incidence_deg(const Hour& hour) {
+  return std::acos(std::clamp(hour.pane.cos_incidence, -1.0, 1.0)) * deg_per_rad;
+}
 
 std::string date_text(const Date& date) { return fmt::format("{:04}-{:02}-{:02}", date.year, date.month, date.day); }
 
@@ -204,10 +217,10 @@ std::string heading(const Question& q) {
 std::string row_text(const Hour& h) {
   const int minutes = static_cast<int>(std::lround(h.local_hour * 60.0));
   const std::string incidence = h.pane.cos_incidence > 0.0 ? fmt::format("{:.1f}", incidence_deg(h)) : "behind";
-  return fmt::format("{:02}:{:02} {:8.2f} {:7.2f} {:>9} {:7.0f} {:8.0f} {:7.0f} {:5.0f} {:6.0f}\n", minutes / 60, minutes % 60,
-                     h.sun.apparent_elevation_rad * deg_per_rad, h.sun.azimuth_rad * deg_per_rad, incidence,
-                     h.sky.beam_normal_w_m2, h.sky.diffuse_horizontal_w_m2, h.pane.beam_w_m2, h.pane.sky_w_m2,
-                     h.pane.ground_w_m2);
+  return fmt::format("{:02}:{:02} {:8.2f} {:7.2f} {:>9} {:7.0f} {:8.0f} {:7.0f} {:5.0f} {:6.0f}\n", minutes / 60,
+                     minutes % 60, h.sun.apparent_elevation_rad * deg_per_rad, h.sun.azimuth_rad * deg_per_rad,
+                     incidence, h.sky.beam_normal_w_m2, h.sky.diffuse_horizontal_w_m2, h.pane.beam_w_m2,
+                     h.pane.sky_w_m2, h.pane.ground_w_m2);
 }
 
 std::string table_text(const Question& q, const std::vector<Hour>& hours) {
@@ -218,7 +231,8 @@ std::string table_text(const Question& q, const std::vector<Hour>& hours) {
   if (rows.empty()) return heading(q) + "The sun is not up at any of these hours.\n";
   return heading(q) +
          "           sun, degrees             W/m2 across    W/m2 on the pane\n"
-         "hour  altitude azimuth incidence  beam  diffuse    beam   sky ground\n" + rows;
+         "hour  altitude azimuth incidence  beam  diffuse    beam   sky ground\n" +
+         rows;
 }
 
 }  // namespace

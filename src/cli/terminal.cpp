@@ -19,7 +19,8 @@ std::string_view environment(const char* name) {
 
 int terminal_width() {
   winsize size{};
-  if (isatty(STDOUT_FILENO) == 0 || ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0) return usual_width;
+  if (isatty(STDOUT_FILENO) == 0 || ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0)
+    return usual_width;
   return std::clamp(static_cast<int>(size.ws_col), least_width, most_width);
 }
 

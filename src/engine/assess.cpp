@@ -15,21 +15,26 @@ GlazingFigures glazing_figures(const GlazingState& state, const Gas& air, const 
   const Absorption normal = absorb_beam(state.optics, 0.0);
   const double sun = constant(reference, "summer_shgc_sun_w_m2");
   const double outdoor = constant(reference, "summer_shgc_outdoor_k"), room = constant(reference, "summer_shgc_room_k");
-  StepLoads loads{outdoor, constant(reference, "summer_shgc_outside_convection_w_m2k"), outdoor, 0.0, room, room, 0.0,
-                  std::vector<FaceSources>(state.optics.size(), FaceSources{0, 0, 0}), 0.0, 0.0};
+  StepLoads loads{
+      outdoor, constant(reference, "summer_shgc_outside_convection_w_m2k"),         outdoor, 0.0, room, room,
+      0.0,     std::vector<FaceSources>(state.optics.size(), FaceSources{0, 0, 0}), 0.0,     0.0};
   const auto inward = [&] {
     const CenterBalance balance = steady_center(state.thermal, loads, {}, air);
     return heat_into_room_w_m2(balance, balance.face_k.back()[1]);
   };
   const double dark = inward();
   for (std::size_t j = 0; j < state.optics.size(); ++j) {
-    loads.absorbed[j] = {sun * normal.lites[j].outer_face, sun * normal.lites[j].bulk, sun * normal.lites[j].inner_face};
+    loads.absorbed[j] = {sun * normal.lites[j].outer_face, sun * normal.lites[j].bulk,
+                         sun * normal.lites[j].inner_face};
   }
   return {normal.transmitted, normal.reflected, u_value_en673_w_m2k(state.thermal),
           normal.transmitted + (inward() - dark) / sun};
 }
 
-struct RunPeaks { Case pane; YearPeaks before, after; };
+struct RunPeaks {
+  Case pane;
+  YearPeaks before, after;
+};
 
 // Where the panes are not known the two runs may differ in them: lites are then paired from the room side.
 std::size_t counterpart(std::size_t lite, std::size_t lites, std::size_t others) {
@@ -44,7 +49,8 @@ RunPeaks run_both(const Job& complete, Run run, const Reference& reference, Chai
   return result;
 }
 
-LiteFigures lite_figures(const RunPeaks& bad, const RunPeaks& middle, std::size_t lite, bool filmed, const Reference& reference) {
+LiteFigures lite_figures(const RunPeaks& bad, const RunPeaks& middle, std::size_t lite, bool filmed,
+                         const Reference& reference) {
   const GlazingState& state = filmed ? bad.pane.after : bad.pane.before;
   const LitePeak& low = (filmed ? bad.after : bad.before).lites[lite];
   const std::size_t other = counterpart(lite, bad.pane.strengths.size(), middle.pane.strengths.size());
@@ -80,7 +86,8 @@ std::size_t governing_lite(const std::vector<LiteResult>& lites) {
 // More than a pane may bear by the middle run, which it did not bear so already without film.
 bool newly_past_refer_line(const std::vector<LiteResult>& lites) {
   return std::any_of(lites.begin(), lites.end(), [](const LiteResult& lite) {
-    return lite.after.peak_stress_middle_pa > lite.after.refer_pa && lite.before.peak_stress_middle_pa <= lite.before.refer_pa;
+    return lite.after.peak_stress_middle_pa > lite.after.refer_pa &&
+           lite.before.peak_stress_middle_pa <= lite.before.refer_pa;
   });
 }
 
@@ -110,9 +117,11 @@ Facts rule_facts(const Assessment& a, const RunPeaks& bad, const RunPeaks& middl
   const auto pattern = word_of(a.middle, "shading.pattern");
   say("figure.lasting_l_or_half_shadow", pattern == "L" || pattern == "half");
   say("figure.blind_tight", middle.pane.room.shade.closure > 0.0 && !middle.pane.room.shade.vented);
-  const double long_m = std::max(bad.pane.width_m, bad.pane.height_m), short_m = std::min(bad.pane.width_m, bad.pane.height_m);
+  const double long_m = std::max(bad.pane.width_m, bad.pane.height_m),
+               short_m = std::min(bad.pane.width_m, bad.pane.height_m);
   bool thick = false;
-  for (const EdgeDescription& edge : bad.pane.strengths) thick = thick || edge.thickness_m > constant(reference, "range_thickness_m");
+  for (const EdgeDescription& edge : bad.pane.strengths)
+    thick = thick || edge.thickness_m > constant(reference, "range_thickness_m");
   say("figure.outside_checked_range", thick || long_m > constant(reference, "range_long_side_m") ||
                                           short_m > constant(reference, "range_short_side_m") ||
                                           std::abs(bad.pane.tilt_rad - 0.5 * std::numbers::pi) > 1e-6);
@@ -155,7 +164,8 @@ Assessment assess_as_taken(const Job& job, const Choice& choice, const Reference
   const RunPeaks bad = run_both(a.bad_end, Run::bad_end, reference, cache);
   const RunPeaks middle = run_both(a.middle, Run::middle, reference, cache);
   for (std::size_t lite = 0; lite < bad.pane.strengths.size(); ++lite) {
-    a.lites.push_back({lite_figures(bad, middle, lite, false, reference), lite_figures(bad, middle, lite, true, reference)});
+    a.lites.push_back(
+        {lite_figures(bad, middle, lite, false, reference), lite_figures(bad, middle, lite, true, reference)});
   }
   a.before = glazing_figures(middle.pane.before, middle.pane.air, reference);
   a.after = glazing_figures(middle.pane.after, middle.pane.air, reference);

@@ -24,9 +24,18 @@ std::string need_word(const Job& job, const std::string& key) {
 std::string lite_key(std::size_t lite, const char* what) { return "lite." + std::to_string(lite + 1) + "." + what; }
 std::string cavity_key(std::size_t k, const char* what) { return "cavity." + std::to_string(k + 1) + "." + what; }
 
-double lite_thickness_m(const Job& job, std::size_t lite) {
+// A nominal thickness is a name: "1/4 in" and "6 mm" are one glass. The nearest class stands for it, where one is near.
+double lite_thickness_m(const Job& job, std::size_t lite, const Reference& reference) {
   if (const auto measured = number_of(job, lite_key(lite, "measured_thickness"))) return *measured;
-  return need_number(job, lite_key(lite, "thickness"));
+  constexpr double near_m = 0.00075;  // inch names lie up to 0.7 mm from their metric ones
+  const double named = need_number(job, lite_key(lite, "thickness"));
+  double nearest = named, distance = near_m;
+  for (const NominalThickness& row : reference.nominal_thicknesses) {
+    if (std::abs(row.nominal_m - named) >= distance) continue;
+    distance = std::abs(row.nominal_m - named);
+    nearest = row.nominal_m;
+  }
+  return nearest;
 }
 
 // Extinction -ln t / d varies slowly with thickness (the spectrum left over changes), so it is what one interpolates.
@@ -49,11 +58,14 @@ OpticalLite bare_optical_lite(const Job& job, std::size_t lite, const Reference&
     return {bare_interface(), bare_interface(), bulk_transmittance(*sheet)};
   }
   const Tint& tint = row_named(reference.tints, need_word(job, lite_key(lite, "tint")));
-  return {bare_interface(), bare_interface(), tint_bulk_transmittance(tint, lite_thickness_m(job, lite))};
+  return {bare_interface(), bare_interface(), tint_bulk_transmittance(tint, lite_thickness_m(job, lite, reference))};
 }
 
 // Surfaces count from outdoors, 1: the outer face of lite 0.
-struct Face { std::size_t lite; bool outer; };
+struct Face {
+  std::size_t lite;
+  bool outer;
+};
 Face face_of_surface(const Job& job, const std::string& key, std::size_t lites) {
   const int surface = instance_number("surface." + need_word(job, key));
   if (surface < 1 || static_cast<std::size_t>(surface) > 2 * lites) {
@@ -77,11 +89,11 @@ GlazingState glazing_without_film(const Job& job, std::size_t lites, const Refer
                             constant(reference, "glass_specific_heat_j_kgk")};
   for (std::size_t lite = 0; lite < lites; ++lite) {
     state.optics.push_back(bare_optical_lite(job, lite, reference));
-    state.thermal.lites.push_back({lite_thickness_m(job, lite), emissivity, emissivity});
+    state.thermal.lites.push_back({lite_thickness_m(job, lite, reference), emissivity, emissivity});
   }
   for (std::size_t k = 0; k + 1 < lites; ++k) {
-    state.thermal.cavities.push_back({need_number(job, cavity_key(k, "width")),
-                                      row_named(reference.gases, need_word(job, cavity_key(k, "gas")))});
+    state.thermal.cavities.push_back(
+        {need_number(job, cavity_key(k, "width")), row_named(reference.gases, need_word(job, cavity_key(k, "gas")))});
   }
   for (std::size_t lite = 0; lite < lites; ++lite) {
     const std::string kind = need_word(job, lite_key(lite, "coating"));
@@ -94,7 +106,8 @@ GlazingState glazing_without_film(const Job& job, std::size_t lites, const Refer
 }
 
 // With several readings of the film's sheet, the one with which the filmed lite absorbs most.
-GlazingState glazing_with_film(const Job& job, Run run, const GlazingState& bare, Face face, const Reference& reference) {
+GlazingState glazing_with_film(const Job& job, Run run, const GlazingState& bare, Face face,
+                               const Reference& reference) {
   const double emissivity = need_number(job, "film.emissivity");
   GlazingState worst = bare;
   double most = -1.0;
@@ -111,11 +124,18 @@ GlazingState glazing_with_film(const Job& job, Run run, const GlazingState& bare
 }
 
 EdgeSection edge_section(const Job& job, std::size_t lites, const Reference& reference) {
-  EdgeSection edge{row_named(reference.frames, need_word(job, "frame.kind")), lites > 1, need_number(job, "frame.bite"), {},
-                   constant(reference, "pocket_conductivity"), constant(reference, "edge_clearance_m"),
-                   constant(reference, "butyl_thickness_m"), constant(reference, "butyl_conductivity"),
-                   constant(reference, "spacer_from_m"), constant(reference, "spacer_to_m"),
-                   constant(reference, "room_corner_factor"), constant(reference, "room_corner_length_m")};
+  EdgeSection edge{row_named(reference.frames, need_word(job, "frame.kind")),
+                   lites > 1,
+                   need_number(job, "frame.bite"),
+                   {},
+                   constant(reference, "pocket_conductivity"),
+                   constant(reference, "edge_clearance_m"),
+                   constant(reference, "butyl_thickness_m"),
+                   constant(reference, "butyl_conductivity"),
+                   constant(reference, "spacer_from_m"),
+                   constant(reference, "spacer_to_m"),
+                   constant(reference, "room_corner_factor"),
+                   constant(reference, "room_corner_length_m")};
   if (edge.sealed) edge.spacer = row_named(reference.spacers, need_word(job, "unit.spacer"));
   return edge;
 }
@@ -146,10 +166,14 @@ RoomSide room_side(const Job& job, const Reference& reference) {
 
 ShadowPlan shadow_plan(const Job& job) {
   using Pattern = ShadowPlan::Pattern;
-  static constexpr std::pair<const char*, Pattern> patterns[]{
-      {"none", Pattern::none}, {"head-band", Pattern::head_band}, {"side-band", Pattern::side_band},
-      {"L", Pattern::l_shape}, {"half", Pattern::half}, {"diagonal", Pattern::diagonal},
-      {"narrow-frame", Pattern::narrow_frame}, {"sun-patch", Pattern::sun_patch}};
+  static constexpr std::pair<const char*, Pattern> patterns[]{{"none", Pattern::none},
+                                                              {"head-band", Pattern::head_band},
+                                                              {"side-band", Pattern::side_band},
+                                                              {"L", Pattern::l_shape},
+                                                              {"half", Pattern::half},
+                                                              {"diagonal", Pattern::diagonal},
+                                                              {"narrow-frame", Pattern::narrow_frame},
+                                                              {"sun-patch", Pattern::sun_patch}};
   ShadowPlan plan;
   const std::string named = need_word(job, "shading.pattern");
   for (const auto& [name, pattern] : patterns) {
@@ -160,7 +184,8 @@ ShadowPlan shadow_plan(const Job& job) {
   if (plan.overhang_depth_m > 0.0) plan.overhang_height_m = need_number(job, "shading.overhang_height");
   plan.reveal_depth_m = number_of(job, "shading.reveal_depth").value_or(0.0);
   if (plan.pattern == Pattern::diagonal && plan.moves()) {
-    throw BadInput(job.source + ": shading.pattern = \"diagonal\" cannot be given together with an overhang or a reveal");
+    throw BadInput(job.source +
+                   ": shading.pattern = \"diagonal\" cannot be given together with an overhang or a reveal");
   }
   return plan;
 }
@@ -183,12 +208,12 @@ double frame_beam_share(const std::string& word, Run run, const Reference& refer
   return constant(reference, "frame_sun_" + state + (run == Run::bad_end ? "_bad" : "_middle"));
 }
 
-std::vector<EdgeDescription> edge_descriptions(const Job& job, std::size_t lites) {
+std::vector<EdgeDescription> edge_descriptions(const Job& job, std::size_t lites, const Reference& reference) {
   std::vector<EdgeDescription> edges;
   const std::string finish = need_word(job, "edge.finish");
   for (std::size_t lite = 0; lite < lites; ++lite) {
     edges.push_back({need_word(job, lite_key(lite, "treatment")), need_word(job, lite_key(lite, "kind")),
-                     lite_thickness_m(job, lite), finish, finish == "hidden" ? "as-cut" : finish});
+                     lite_thickness_m(job, lite, reference), finish, finish == "hidden" ? "as-cut" : finish});
   }
   return edges;
 }
@@ -206,7 +231,7 @@ Case build_case(const Job& job, Run run, const Reference& reference) {
   const Face film_face = face_of_surface(job, "film.surface", lites);
   pane.after = glazing_with_film(job, run, pane.before, film_face, reference);
   pane.filmed_lite = film_face.lite;
-  pane.strengths = edge_descriptions(job, lites);
+  pane.strengths = edge_descriptions(job, lites, reference);
   pane.edge = edge_section(job, lites, reference);
   pane.room = room_side(job, reference);
   pane.shadow = shadow_plan(job);
@@ -221,7 +246,8 @@ Case build_case(const Job& job, Run run, const Reference& reference) {
   pane.outdoor_convection_w_m2k = constant(reference, "outside_convection_a") +
                                   constant(reference, "outside_convection_b") * constant(reference, "wind_m_s");
   pane.sky_view = constant(reference, "sky_view_vertical");
-  pane.bottom_edge_colder_k = pane.edge.sealed && run == Run::bad_end ? constant(reference, "bottom_edge_colder_k") : 0.0;
+  pane.bottom_edge_colder_k =
+      pane.edge.sealed && run == Run::bad_end ? constant(reference, "bottom_edge_colder_k") : 0.0;
   pane.elasticity = {constant(reference, "glass_young_pa"), constant(reference, "glass_expansion_per_k")};
   pane.air = row_named(reference.gases, "air");
   return pane;

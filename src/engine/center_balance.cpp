@@ -18,9 +18,10 @@ void renew_exchanges(const Glazing& glazing, const StepLoads& loads, const RoomS
   balance.outdoor = outdoor_exchange(balance.face_k.front()[0], glazing.lites.front().emissivity_outer, loads);
   balance.room = room_exchange(balance.face_k.back()[1], glazing.lites.back().emissivity_inner, glazing.height_m, loads,
                                shade, air);
-  balance.open_room = shade.closure > 0.0 ? room_exchange(balance.face_k.back()[1], glazing.lites.back().emissivity_inner,
-                                                          glazing.height_m, loads, {}, air)
-                                          : balance.room;
+  balance.open_room = shade.closure > 0.0
+                          ? room_exchange(balance.face_k.back()[1], glazing.lites.back().emissivity_inner,
+                                          glazing.height_m, loads, {}, air)
+                          : balance.room;
   for (std::size_t k = 0; k < glazing.cavities.size(); ++k) {
     const double from_k = balance.face_k[k][1], to_k = balance.face_k[k + 1][0];
     balance.cavity_w_m2k[k] =
@@ -92,8 +93,8 @@ void renew_faces(const Glazing& glazing, const StepLoads& loads, CenterBalance& 
   for (std::size_t k = 0; k + 1 < n; ++k) {
     const double ra = half_resistance_m2k_w(glazing, k), rb = half_resistance_m2k_w(glazing, k + 1);
     const double sa = loads.absorbed[k].inner_face_w_m2, sb = loads.absorbed[k + 1].outer_face_w_m2;
-    const double across = (balance.mean_k[k] - balance.mean_k[k + 1] + ra * sa - rb * sb) /
-                          (ra + 1.0 / balance.cavity_w_m2k[k] + rb);
+    const double across =
+        (balance.mean_k[k] - balance.mean_k[k + 1] + ra * sa - rb * sb) / (ra + 1.0 / balance.cavity_w_m2k[k] + rb);
     balance.face_k[k][1] = balance.mean_k[k] - ra * (across - sa);
     balance.face_k[k + 1][0] = balance.mean_k[k + 1] + rb * (across + sb);
   }

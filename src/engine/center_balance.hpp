@@ -7,8 +7,8 @@ namespace sunstrain::internal {
 
 // Heat stored over a step as a backward formula: rate = capacity (weight T - history), per lite.
 struct Storage {
-  double weight_per_s = 0.0;          // 0: steady
-  std::vector<double> history_k_per_s; // per lite
+  double weight_per_s = 0.0;            // 0: steady
+  std::vector<double> history_k_per_s;  // per lite
 };
 
 // Settles temperatures and exchanges together, starting from `guess`. Throws std::runtime_error if they do not settle.

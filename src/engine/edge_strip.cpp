@@ -72,7 +72,9 @@ void StripSolver::add_contacts() {
 }
 
 // The half joint outside structural silicone: film on the joint's face, sun on it, then to the first lite's cut edge.
-struct Joint { double conductance_w_mk, source_share; };
+struct Joint {
+  double conductance_w_mk, source_share;
+};
 static Joint joint_of(const StripMesh& mesh, double outdoor_w_m2k) {
   if (mesh.joint_area_m <= 0.0) return {0.0, 0.0};
   const double film = 1.0 / (mesh.joint_area_m * outdoor_w_m2k);
@@ -135,7 +137,8 @@ void StripSolver::factorize_and_substitute() {
       ri[0] -= ri[d] * scaled;
       ri[d] = scaled;
       const Response& other = x[i - d];
-      value = {value.base - scaled * other.base, value.outer - scaled * other.outer, value.inner - scaled * other.inner};
+      value = {value.base - scaled * other.base, value.outer - scaled * other.outer,
+               value.inner - scaled * other.inner};
     }
     ri[0] = 1.0 / ri[0];
     x[i] = value;
@@ -157,7 +160,8 @@ void StripSolver::factorize_and_substitute() {
 void StripSolver::solve_frame(const StepLoads& loads, const CenterBalance& center, const StripStorage& storage,
                               StripState& state) {
   const FrameFit& f = *mesh_.frame;
-  const double ho = center.outdoor.conductance_w_m2k * f.outer_area_m, hi = center.open_room.conductance_w_m2k * f.inner_area_m;
+  const double ho = center.outdoor.conductance_w_m2k * f.outer_area_m,
+               hi = center.open_room.conductance_w_m2k * f.inner_area_m;
   const double g1 = 1.0 / f.outer_resistance_mk_w, g2 = 1.0 / f.inner_resistance_mk_w, g3 = f.middle_conductance_w_mk;
   double a[4][5] = {{ho + g1, -g1, 0, 0, ho * center.outdoor.temperature_k + f.sun_area_m * loads.frame_absorbed_w_m2},
                     {-g1, g1 + g3, -g3, 0, 0},
@@ -193,11 +197,20 @@ StripAudit StripSolver::solve(const StepLoads& loads, const CenterBalance& cente
                               StripState& state) {
   assemble(loads, center, storage);
   switch (band_) {
-    case 1: factorize_and_substitute<1>(); break;
-    case 2: factorize_and_substitute<2>(); break;
-    case 3: factorize_and_substitute<3>(); break;
-    case 4: factorize_and_substitute<4>(); break;
-    default: factorize_and_substitute<most_lites>();
+    case 1:
+      factorize_and_substitute<1>();
+      break;
+    case 2:
+      factorize_and_substitute<2>();
+      break;
+    case 3:
+      factorize_and_substitute<3>();
+      break;
+    case 4:
+      factorize_and_substitute<4>();
+      break;
+    default:
+      factorize_and_substitute<most_lites>();
   }
   solve_frame(loads, center, storage, state);
   const std::size_t cells = mesh_.cells();
@@ -218,7 +231,10 @@ StripAudit StripSolver::audit(const StepLoads& loads, const CenterBalance& cente
   const std::size_t cells = mesh_.cells(), last = lites_ - 1;
   const bool bare = !line_->edge.frame.outer_lip;
   double in = 0.0, out = 0.0, gross = 0.0, stored = 0.0;
-  const auto leave = [&](double watts) { out += watts; gross += std::abs(watts); };
+  const auto leave = [&](double watts) {
+    out += watts;
+    gross += std::abs(watts);
+  };
   const double r0 = half_resistance_m2k_w(*line_, 0), rn = half_resistance_m2k_w(*line_, last);
   const double ho = center.outdoor.conductance_w_m2k, hi = center.room.conductance_w_m2k;
   for (std::size_t cell = 0; cell < cells; ++cell) {
@@ -226,7 +242,8 @@ StripAudit StripSolver::audit(const StepLoads& loads, const CenterBalance& cente
     const double open0 = bare ? width : mesh_.exposed[cell] * width, open = mesh_.exposed[cell] * width;
     for (std::size_t lite = 0; lite < lites_; ++lite) {
       const FaceSources& s = loads.absorbed[lite];
-      in += s.bulk_w_m2 * (lite == 0 ? open0 : open) + s.inner_face_w_m2 * open + s.outer_face_w_m2 * (lite == 0 ? open0 : open);
+      in += s.bulk_w_m2 * (lite == 0 ? open0 : open) + s.inner_face_w_m2 * open +
+            s.outer_face_w_m2 * (lite == 0 ? open0 : open);
       const double t = state.cell_k[lite * cells + cell];
       if (storage.weight_per_s > 0.0) {
         stored += heat_capacity_j_m2k(line_->glazing, lite) * width *
@@ -238,7 +255,8 @@ StripAudit StripSolver::audit(const StepLoads& loads, const CenterBalance& cente
     const double face0 = (state.cell_k[cell] + r0 * (ho * center.outdoor.temperature_k + s0)) / (1.0 + r0 * ho);
     leave(ho * (face0 - center.outdoor.temperature_k) * open0);
     const auto room = [&](double area, double h) {
-      const double face = (state.cell_k[last * cells + cell] + rn * (h * center.room.temperature_k + sn)) / (1.0 + rn * h);
+      const double face =
+          (state.cell_k[last * cells + cell] + rn * (h * center.room.temperature_k + sn)) / (1.0 + rn * h);
       leave(h * (face - center.room.temperature_k) * area);
     };
     room(open - corner, hi);

@@ -70,15 +70,15 @@ StripRamps::StripRamps(const EdgeStressSolver& with, double w, double h, std::sp
 }
 
 struct StripStress::Impl {
-  Matrix columns;  // points x nodes: per K at the cut edge, then per K of each step of the strip
+  Matrix columns;               // points x nodes: per K at the cut edge, then per K of each step of the strip
   Eigen::VectorXd most, least;  // of each column over the points
 };
 
 namespace {
 
 // Every node's ramp times the light along one side.
-std::vector<double> lit_ramps(std::span<const double> points, const std::vector<double>& up, double from, double to, double end,
-                              double smoothing_m) {
+std::vector<double> lit_ramps(std::span<const double> points, const std::vector<double>& up, double from, double to,
+                              double end, double smoothing_m) {
   std::vector<double> light, lit(up.size());
   for (double position : points) light.push_back(lit_share(position, from, to, end, smoothing_m));
   for (std::size_t i = 0; i < up.size(); ++i) lit[i] = up[i] * light[i % light.size()];
@@ -86,7 +86,8 @@ std::vector<double> lit_ramps(std::span<const double> points, const std::vector<
 }
 
 // A field of products: columns for the nodes from `first` on.
-void product_columns(const StripRamps& ramps, const LitArea& lit, double smoothing_m, std::size_t first, Matrix& columns) {
+void product_columns(const StripRamps& ramps, const LitArea& lit, double smoothing_m, std::size_t first,
+                     Matrix& columns) {
   const EdgeStressSolver& solver = *ramps.solver;
   const double w = ramps.width_m, h = ramps.height_m;
   const bool whole_width = lit.everything || (lit.left_m <= 0.0 && lit.right_m >= w);
@@ -94,11 +95,13 @@ void product_columns(const StripRamps& ramps, const LitArea& lit, double smoothi
   std::vector<double> x_made, y_profiles(ramps.depth_m.size() * solver.y_profile_size());
   if (!whole_width) {
     x_made.resize(ramps.x_profiles.size());
-    solver.transform_x_batch(lit_ramps(solver.x_sample_points(), ramps.x_up, lit.left_m, lit.right_m, w, smoothing_m), x_made);
+    solver.transform_x_batch(lit_ramps(solver.x_sample_points(), ramps.x_up, lit.left_m, lit.right_m, w, smoothing_m),
+                             x_made);
   }
-  solver.transform_y_batch(whole_height ? ramps.y_up
-                                        : lit_ramps(solver.y_sample_points(), ramps.y_up, lit.bottom_m, lit.top_m, h, smoothing_m),
-                           y_profiles);
+  solver.transform_y_batch(
+      whole_height ? ramps.y_up
+                   : lit_ramps(solver.y_sample_points(), ramps.y_up, lit.bottom_m, lit.top_m, h, smoothing_m),
+      y_profiles);
   const std::span<const double> x(whole_width ? ramps.x_profiles : x_made), y(y_profiles);
   const std::size_t nx = solver.x_profile_size(), ny = solver.y_profile_size();
   const auto points = static_cast<std::size_t>(columns.rows());
@@ -112,10 +115,12 @@ void diagonal_columns(const StripRamps& ramps, double smoothing_m, Matrix& colum
   const double w = ramps.width_m, h = ramps.height_m;
   const auto& depth = ramps.depth_m;
   for (std::size_t k = 0; k < depth.size(); ++k) {
-    const auto up = [&](double position, double end) { return k == 0 ? 1.0 : ramp(position, end, depth[k - 1], depth[k]); };
+    const auto up = [&](double position, double end) {
+      return k == 0 ? 1.0 : ramp(position, end, depth[k - 1], depth[k]);
+    };
     put_column(columns, static_cast<Eigen::Index>(k), general_stress(*ramps.solver, [&](double x, double y) {
-      return up(x, w) * up(y, h) * below_diagonal(x, y, w, h, smoothing_m);
-    }));
+                 return up(x, w) * up(y, h) * below_diagonal(x, y, w, h, smoothing_m);
+               }));
   }
 }
 
@@ -125,8 +130,10 @@ StripStress::StripStress(const StripRamps& ramps, const LitArea& lit, double smo
   auto impl = std::make_shared<Impl>();
   const auto points = static_cast<Eigen::Index>(4 * ramps.solver->points_per_side());
   impl->columns.setZero(points, static_cast<Eigen::Index>(ramps.depth_m.size()));
-  if (lit.diagonal) diagonal_columns(ramps, smoothing_m, impl->columns);
-  else if (!lit.nothing) product_columns(ramps, lit, smoothing_m, lit.everything ? 1 : 0, impl->columns);  // a constant has no stress
+  if (lit.diagonal)
+    diagonal_columns(ramps, smoothing_m, impl->columns);
+  else if (!lit.nothing)
+    product_columns(ramps, lit, smoothing_m, lit.everything ? 1 : 0, impl->columns);  // a constant has no stress
   impl->most = impl->columns.colwise().maxCoeff();
   impl->least = impl->columns.colwise().minCoeff();
   impl_ = std::move(impl);
@@ -160,21 +167,25 @@ std::vector<std::size_t> few_nodes(std::span<const double> depth_m, double bite_
 }
 
 std::vector<double> colder_bottom_stress_pa_per_k(const EdgeStressSolver& solver, double bite_m, double fading_m) {
-  return product_stress(solver, [](double) { return 1.0; },
-                        [=](double y) { return y <= bite_m ? -1.0 : -std::exp(-(y - bite_m) / fading_m); });
+  return product_stress(
+      solver, [](double) { return 1.0; },
+      [=](double y) { return y <= bite_m ? -1.0 : -std::exp(-(y - bite_m) / fading_m); });
 }
 
 FieldFeatures field_features(double w, double h, double bite_m, const ShadowPlan& plan, double smoothing_m) {
   constexpr double sightline_m = 0.010;  // half-waves that hold the strip's bend to 0.3 % of the peak, see theory.md
-  FieldFeatures features{{{bite_m, sightline_m}, {w - bite_m, sightline_m}}, {{bite_m, sightline_m}, {h - bite_m, sightline_m}}};
+  FieldFeatures features{{{bite_m, sightline_m}, {w - bite_m, sightline_m}},
+                         {{bite_m, sightline_m}, {h - bite_m, sightline_m}}};
   const LitArea lit = lit_area(plan, w - 2 * bite_m, h - 2 * bite_m, bite_m, {0.0, 0.0, false});
   if (lit.diagonal || plan.moves()) {  // the border may lie anywhere
     features.along_x.push_back({0.5 * w, smoothing_m, 0.5 * w});
     features.along_y.push_back({0.5 * h, smoothing_m, 0.5 * h});
     return features;
   }
-  for (double x : {lit.left_m, lit.right_m}) if (!lit.everything && x > 0 && x < w) features.along_x.push_back({x, smoothing_m});
-  for (double y : {lit.bottom_m, lit.top_m}) if (!lit.everything && y > 0 && y < h) features.along_y.push_back({y, smoothing_m});
+  for (double x : {lit.left_m, lit.right_m})
+    if (!lit.everything && x > 0 && x < w) features.along_x.push_back({x, smoothing_m});
+  for (double y : {lit.bottom_m, lit.top_m})
+    if (!lit.everything && y > 0 && y < h) features.along_y.push_back({y, smoothing_m});
   return features;
 }
 

@@ -49,8 +49,10 @@ std::vector<FilmSheet> sheets_of_absorptance(double absorptance, Run run, const 
 
 // SHGC = T + N A on a single pane: A = (SHGC - T)/N. On a clear double unit the outer pane gives its own share in
 // first: q_i = [(a1 + a2)/he + a2/L]/(1/hi + 1/he + 1/L), EN 410 (recalled), he 23, hi 8, L 6 W/m2K.
-FilmSheet sheet_of_shgc(double shgc, double transmittance, const SheetGlass& glass, Run run, const Reference& reference) {
-  const double inward = constant(reference, run == Run::bad_end ? "sheet_inward_fraction_bad" : "sheet_inward_fraction_middle");
+FilmSheet sheet_of_shgc(double shgc, double transmittance, const SheetGlass& glass, Run run,
+                        const Reference& reference) {
+  const double inward =
+      constant(reference, run == Run::bad_end ? "sheet_inward_fraction_bad" : "sheet_inward_fraction_middle");
   double absorptance = (shgc - transmittance) / inward;
   if (glass.double_unit) {
     constexpr double he = 23.0, hi = 8.0, gap = 6.0;
@@ -77,7 +79,19 @@ std::vector<FilmSheet> sheets_of(const Job& job, const SheetGlass& glass, Run ru
   if (r && a) return {{1.0 - *r - *a, *r, *r}};
   if (t && shgc) return {sheet_of_shgc(*shgc, *t, glass, run, reference)};
   if (a) return sheets_of_absorptance(*a, run, reference);
-  throw BadInput(job.source + ": film: give its solar absorptance, or its solar transmittance with reflectance or SHGC");
+  throw BadInput(job.source +
+                 ": film: give its solar absorptance, or its solar transmittance with reflectance or SHGC");
+}
+
+// The refusals of film_interface begin with the figure that is wrong.
+std::string key_at_fault(const std::string& refused) {
+  for (const auto& [figure, key] : {std::pair{"solar reflectance of the film side", "film.solar_reflectance_film_side"},
+                                    {"solar reflectance", "film.solar_reflectance"},
+                                    {"solar transmittance", "film.solar_transmittance"},
+                                    {"SHGC", "film.shgc"}}) {
+    if (refused.starts_with(figure)) return key;
+  }
+  return "film";
 }
 
 }  // namespace
@@ -100,7 +114,8 @@ std::vector<Interface> film_readings(const Job& job, Run run, const Reference& r
     }
   }
   if (readings.empty()) {
-    throw BadInput(job.source + ": film on reference glass " + word_of(job, "film.reference_glass").value() + ": " + refused);
+    throw BadInput(job.source + ": " + key_at_fault(refused) + ", on reference glass " +
+                   word_of(job, "film.reference_glass").value() + ": " + refused);
   }
   return readings;
 }

@@ -59,8 +59,8 @@ double cavity_convection_en673_w_m2k(const Gas& gas, double width_m, double mean
   const double viscosity = en673_interpolated(gas.en673_viscosity, mean_k);
   const double conductivity = en673_interpolated(gas.en673_conductivity, mean_k);
   // Gr = 9.81 s^3 dT rho^2 / (T_m mu^2), Pr = mu c / lambda, Nu = max(1, 0.035 (Gr Pr)^0.38)
-  const double grashof =
-      gravity_m_s2 * std::pow(width_m, 3) * std::abs(difference_k) * density * density / (mean_k * viscosity * viscosity);
+  const double grashof = gravity_m_s2 * std::pow(width_m, 3) * std::abs(difference_k) * density * density /
+                         (mean_k * viscosity * viscosity);
   const double prandtl = viscosity * gas.en673_heat / conductivity;
   const double nusselt = std::max(1.0, 0.035 * std::pow(grashof * prandtl, 0.38));
   return nusselt * conductivity / width_m;

@@ -10,7 +10,8 @@ namespace {
 // The same film in another strength: as much reflected, less absorbed, the rest let through.
 Job with_absorptance(const Job& job, double absorptance) {
   Job other = job;
-  for (const char* key : {"film.solar_transmittance", "film.shgc", "film.solar_reflectance_film_side"}) other.values.erase(key);
+  for (const char* key : {"film.solar_transmittance", "film.shgc", "film.solar_reflectance_film_side"})
+    other.values.erase(key);
   other.values["film.solar_absorptance"] = absorptance;
   return other;
 }
@@ -23,7 +24,8 @@ std::optional<double> stated_absorptance(const Job& job) {
 }
 
 // Bisection to a hundredth: finer than a data sheet.
-std::optional<Help> lighter_film(const Assessment& a, const Choice& choice, const Reference& reference, ChainCache& cache) {
+std::optional<Help> lighter_film(const Assessment& a, const Choice& choice, const Reference& reference,
+                                 ChainCache& cache) {
   constexpr double least = 0.10, resolution = 0.01;  // about what clear glass with a clear film absorbs
   const auto stated = stated_absorptance(a.job);
   if (!stated || *stated <= least) return std::nullopt;
@@ -58,8 +60,10 @@ std::vector<Help> helps_for(const Assessment& a, const Choice& choice, const Ref
     const double ratio = bad_end_ratio(other, choice, reference, cache);
     if (ratio < 0.98 * a.stress_ratio) helps.push_back({kind, 0.0, ratio});
   };
-  if (word_of(a.bad_end, "inside.heat").value_or("none") != "none") attempt(Help::Kind::no_heat_on_glass, "inside.heat", "none");
-  if (word_of(a.bad_end, "inside.vented").value_or("yes") == "no") attempt(Help::Kind::vented_shade, "inside.vented", "yes");
+  if (word_of(a.bad_end, "inside.heat").value_or("none") != "none")
+    attempt(Help::Kind::no_heat_on_glass, "inside.heat", "none");
+  if (word_of(a.bad_end, "inside.vented").value_or("yes") == "no")
+    attempt(Help::Kind::vented_shade, "inside.vented", "yes");
   if (const auto lighter = lighter_film(a, choice, reference, cache)) helps.push_back(*lighter);
   return helps;
 }

@@ -6,6 +6,7 @@
 
 namespace sunstrain::internal {
 
-std::vector<Help> helps_for(const Assessment& assessment, const Choice& choice, const Reference& reference, ChainCache& cache);
+std::vector<Help> helps_for(const Assessment& assessment, const Choice& choice, const Reference& reference,
+                            ChainCache& cache);
 
 }  // namespace sunstrain::internal

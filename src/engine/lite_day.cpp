@@ -16,9 +16,10 @@ GlassShape glass_shape(const Case& pane) {
 // so that runs which differ in the last digit share their maps.
 double blur_m(const GlazingState& state, const CenterBalance& center, std::size_t lite) {
   const double outside = lite == 0 ? center.outdoor.conductance_w_m2k : center.cavity_w_m2k[lite - 1];
-  const double inside = lite + 1 == state.thermal.lites.size() ? center.room.conductance_w_m2k : center.cavity_w_m2k[lite];
-  const double length_m = smearing_length_m(state.thermal.material.conductivity_w_mk, state.thermal.lites[lite].thickness_m,
-                                            outside + inside);
+  const double inside =
+      lite + 1 == state.thermal.lites.size() ? center.room.conductance_w_m2k : center.cavity_w_m2k[lite];
+  const double length_m = smearing_length_m(state.thermal.material.conductivity_w_mk,
+                                            state.thermal.lites[lite].thickness_m, outside + inside);
   return std::max(0.005, std::round(length_m / 0.0005) * 0.0005);
 }
 
@@ -26,13 +27,22 @@ double blur_m(const GlazingState& state, const CenterBalance& center, std::size_
 std::vector<double> pane_key(const Case& pane, double blur) {
   const GlassShape shape = glass_shape(pane);
   const LitArea lit = lit_area(pane.shadow, pane.width_m, pane.height_m, shape.bite_m, {0, 0, false});
-  return {shape.width_m, shape.height_m, shape.bite_m, pane.shadow.any() ? blur : 0.0, pane.shadow.moves() ? 1.0 : 0.0,
-          lit.left_m, lit.right_m, lit.bottom_m, lit.top_m, lit.diagonal ? 1.0 : 0.0};
+  return {shape.width_m,
+          shape.height_m,
+          shape.bite_m,
+          pane.shadow.any() ? blur : 0.0,
+          pane.shadow.moves() ? 1.0 : 0.0,
+          lit.left_m,
+          lit.right_m,
+          lit.bottom_m,
+          lit.top_m,
+          lit.diagonal ? 1.0 : 0.0};
 }
 
 // The value under a key, made when it is met first.
 template <class Made, class Make>
-const Made& kept(std::map<std::vector<double>, std::shared_ptr<const Made>>& store, std::vector<double> key, Make make) {
+const Made& kept(std::map<std::vector<double>, std::shared_ptr<const Made>>& store, std::vector<double> key,
+                 Make make) {
   auto& slot = store[std::move(key)];
   if (!slot) slot = make();
   return *slot;
@@ -55,7 +65,8 @@ const StripStress& map_for(const Case& pane, std::span<const double> depth_m, co
     const GlassShape shape = glass_shape(pane);
     return std::make_shared<const StripRamps>(solver_for(pane, blur, store), shape.width_m, shape.height_m, depth_m);
   });
-  key.insert(key.end(), {lit.everything ? 1.0 : 0.0, lit.nothing ? 1.0 : 0.0, lit.left_m, lit.right_m, lit.bottom_m, lit.top_m});
+  key.insert(key.end(),
+             {lit.everything ? 1.0 : 0.0, lit.nothing ? 1.0 : 0.0, lit.left_m, lit.right_m, lit.bottom_m, lit.top_m});
   return kept(store.maps, std::move(key), [&] { return std::make_shared<const StripStress>(ramps, lit, blur); });
 }
 
@@ -72,8 +83,8 @@ std::vector<double> strip_of(const LineDay& day, std::size_t lite) {
 
 }  // namespace
 
-LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DesignDay& day, const DayStrips& strips, std::size_t lite,
-                 ChainCache::Store& store)
+LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DesignDay& day, const DayStrips& strips,
+                 std::size_t lite, ChainCache::Store& store)
     : cells_(strips.lit.depth_m.size()), lit_(strip_of(strips.lit, lite)) {
   const GlassShape shape = glass_shape(pane);
   const std::span<const double> depth_m(strips.lit.depth_m);
@@ -89,7 +100,8 @@ LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DesignDay& d
     std::vector<double> node_depth_m;
     for (std::size_t node : nodes_) node_depth_m.push_back(depth_m[node]);
     for (const DayStep& step : day.steps) {
-      const LitArea area = lit_area(pane.shadow, pane.width_m, pane.height_m, shape.bite_m, shadow_slope(step.sun, pane.facing_rad));
+      const LitArea area =
+          lit_area(pane.shadow, pane.width_m, pane.height_m, shape.bite_m, shadow_slope(step.sun, pane.facing_rad));
       border_.push_back(area.everything || area.nothing ? nullptr : &map_for(pane, node_depth_m, area, blur, store));
       dark_.push_back(area.nothing);
     }

@@ -1,4 +1,5 @@
-// Internal: the edge stress of one lite through one day, a step at a time, with a bound that tells which steps can matter.
+// Internal: the edge stress of one lite through one day, a step at a time, with a bound that tells which steps can
+// matter.
 #pragma once
 
 #include <vector>
@@ -9,9 +10,13 @@
 namespace sunstrain::internal {
 
 // The strips of one day: glass in the sun and, where there is a shadow, glass in the shade.
-struct DayStrips { LineDay lit, shaded; };
+struct DayStrips {
+  LineDay lit, shaded;
+};
 
-struct GlassShape { double width_m, height_m, bite_m; };  // of the glass, edge to edge
+struct GlassShape {
+  double width_m, height_m, bite_m;
+};  // of the glass, edge to edge
 
 class LiteDay {
  public:
@@ -32,7 +37,8 @@ class LiteDay {
   std::size_t cells_;
   std::vector<double> lit_, shaded_;  // [step * cells + cell]
   const StripStress* whole_ = nullptr;
-  // With a shadow, per step: the map of what the sun adds, none when no border lies on the glass; and whether all is dark.
+  // With a shadow, per step: the map of what the sun adds, none when no border lies on the glass; and whether all is
+  // dark.
   std::vector<const StripStress*> border_;
   std::vector<bool> dark_;
   std::vector<std::size_t> nodes_;

@@ -39,12 +39,20 @@ Absorption AbsorptionTable::beam(double cos_incidence) const {
   return result;
 }
 
-StepLoads step_loads(const Case& pane, const AbsorptionTable& table, const DayStep& step, DayKind day, double beam_on_glass) {
+StepLoads step_loads(const Case& pane, const AbsorptionTable& table, const DayStep& step, DayKind day,
+                     double beam_on_glass) {
   const RoomSide& room = pane.room;
   const double room_k = day == DayKind::cold_clear ? room.winter_k : room.summer_k;
-  StepLoads loads{step.outdoor_air_k, pane.outdoor_convection_w_m2k, step.sky_k, pane.sky_view,
-                  room.forced_convection_w_m2k > 0.0 ? std::max(room.forced_air_k, room_k) : room_k, room_k,
-                  room.forced_convection_w_m2k, {}, 0.0, 0.0};
+  StepLoads loads{step.outdoor_air_k,
+                  pane.outdoor_convection_w_m2k,
+                  step.sky_k,
+                  pane.sky_view,
+                  room.forced_convection_w_m2k > 0.0 ? std::max(room.forced_air_k, room_k) : room_k,
+                  room_k,
+                  room.forced_convection_w_m2k,
+                  {},
+                  0.0,
+                  0.0};
   const double diffuse_w_m2 = step.pane.sky_w_m2 + step.pane.ground_w_m2;
   Absorption taken{0.0, 0.0, {}};
   mix(taken, table.diffuse(), diffuse_w_m2);
@@ -56,7 +64,8 @@ StepLoads step_loads(const Case& pane, const AbsorptionTable& table, const DaySt
     loads.absorbed.push_back({lite.outer_face + lite.bulk / 3.0, lite.bulk / 3.0, lite.inner_face + lite.bulk / 3.0});
   }
   loads.shade_absorbed_w_m2 = taken.transmitted * room.shade_absorptance;
-  loads.frame_absorbed_w_m2 = pane.frame_solar_absorptance * (step.pane.beam_w_m2 * pane.frame_beam_share + diffuse_w_m2);
+  loads.frame_absorbed_w_m2 =
+      pane.frame_solar_absorptance * (step.pane.beam_w_m2 * pane.frame_beam_share + diffuse_w_m2);
   return loads;
 }
 

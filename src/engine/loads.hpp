@@ -22,6 +22,7 @@ class AbsorptionTable {
 };
 
 // beam_on_glass: 1 in the sun, 0 in the shadow.
-StepLoads step_loads(const Case& pane, const AbsorptionTable& table, const DayStep& step, DayKind day, double beam_on_glass);
+StepLoads step_loads(const Case& pane, const AbsorptionTable& table, const DayStep& step, DayKind day,
+                     double beam_on_glass);
 
 }  // namespace sunstrain::internal

@@ -31,7 +31,8 @@ void check_shapes(const Line& line, std::span<const StepLoads> loads, double ste
 StepLoads mean_loads(std::span<const StepLoads> loads) {
   StepLoads mean = loads.front();
   const double share = 1.0 / static_cast<double>(loads.size());
-  mean.outdoor_air_k = mean.sky_k = mean.room_air_k = mean.room_radiant_k = mean.shade_absorbed_w_m2 = mean.frame_absorbed_w_m2 = 0.0;
+  mean.outdoor_air_k = mean.sky_k = mean.room_air_k = mean.room_radiant_k = mean.shade_absorbed_w_m2 =
+      mean.frame_absorbed_w_m2 = 0.0;
   for (FaceSources& s : mean.absorbed) s = {0.0, 0.0, 0.0};
   for (const StepLoads& step : loads) {
     mean.outdoor_air_k += share * step.outdoor_air_k;
@@ -63,7 +64,9 @@ Carried starting_state(const Line& line, std::span<const StepLoads> loads, Strip
 }
 
 // BDF2: dT/dt = (3 T - 4 T1 + T2)/(2 dt); the very first step is the one-step formula.
-struct Backward { double weight_per_s, one_back, two_back; };
+struct Backward {
+  double weight_per_s, one_back, two_back;
+};
 Backward backward_formula(double step_s, bool first) {
   return first ? Backward{1.0 / step_s, 1.0 / step_s, 0.0} : Backward{1.5 / step_s, 2.0 / step_s, -0.5 / step_s};
 }

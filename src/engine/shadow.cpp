@@ -7,22 +7,30 @@
 namespace sunstrain {
 namespace {
 
-struct Visible { double left, right, bottom, top; };  // lit rectangle on the visible pane
+struct Visible {
+  double left, right, bottom, top;
+};  // lit rectangle on the visible pane
 
 Visible still_pattern(const ShadowPlan& plan, double w, double h) {
   using Pattern = ShadowPlan::Pattern;
   const double s = plan.share;
   switch (plan.pattern) {
-    case Pattern::head_band: return {0, w, 0, h * (1 - s)};
-    case Pattern::side_band: return {w * s, w, 0, h};
-    case Pattern::l_shape: return {w * s, w, 0, h * (1 - s)};
-    case Pattern::half: return {0.5 * w, w, 0, h};
+    case Pattern::head_band:
+      return {0, w, 0, h * (1 - s)};
+    case Pattern::side_band:
+      return {w * s, w, 0, h};
+    case Pattern::l_shape:
+      return {w * s, w, 0, h * (1 - s)};
+    case Pattern::half:
+      return {0.5 * w, w, 0, h};
     case Pattern::narrow_frame: {
       const double band = s * std::min(w, h);
       return {band, w - band, band, h - band};
     }
-    case Pattern::sun_patch: return {0.5 * w * (1 - s), 0.5 * w * (1 + s), 0, h * s};
-    default: return {0, w, 0, h};
+    case Pattern::sun_patch:
+      return {0.5 * w * (1 - s), 0.5 * w * (1 + s), 0, h * s};
+    default:
+      return {0, w, 0, h};
   }
 }
 

@@ -8,7 +8,9 @@ namespace sunstrain::internal {
 namespace {
 
 // Length of [a, b] that lies in [from, to].
-double overlap_m(double a, double b, double from, double to) { return std::max(0.0, std::min(b, to) - std::max(a, from)); }
+double overlap_m(double a, double b, double from, double to) {
+  return std::max(0.0, std::min(b, to) - std::max(a, from));
+}
 
 // Fine where the temperature bends (the bite and the first centimeter of open glass), then growing to the middle:
 // past 100 mm from the sightline nothing of the frame is felt (99 % of the change).
@@ -33,7 +35,8 @@ double turning_resistance_m2k_w(const Line& line, std::size_t lite) {
 }
 
 // Contact of one cell's face with a frame node: the seal next to the sightline, still air in the pocket below it.
-double contact_w_mk(const Line& line, const StripMesh& mesh, std::size_t cell, std::size_t lite, double near_glass_m2k_w) {
+double contact_w_mk(const Line& line, const StripMesh& mesh, std::size_t cell, std::size_t lite,
+                    double near_glass_m2k_w) {
   const FrameKind& frame = line.edge.frame;
   const double bite_m = line.edge.bite_m;
   const double seal_m = frame.seal_height_m > 0.0 ? std::min(frame.seal_height_m, bite_m) : bite_m;
@@ -45,7 +48,8 @@ double contact_w_mk(const Line& line, const StripMesh& mesh, std::size_t cell, s
 }
 
 // Structural silicone: beyond the bite a soft strip still lies between the room face and the frame.
-double soft_strip_w_mk(const Line& line, const StripMesh& mesh, std::size_t cell, std::size_t lite, double near_glass_m2k_w) {
+double soft_strip_w_mk(const Line& line, const StripMesh& mesh, std::size_t cell, std::size_t lite,
+                       double near_glass_m2k_w) {
   const FrameKind& frame = line.edge.frame;
   const double length = overlap_m(mesh.edge_m[cell], mesh.edge_m[cell + 1], line.edge.bite_m, frame.soft_strip_to_m);
   if (length <= 0.0) return 0.0;

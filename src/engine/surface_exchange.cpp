@@ -23,7 +23,9 @@ double radiation_w_m2k(double emissivity, double face_k, double surrounding_k) {
          (face_k + surrounding_k);
 }
 
-struct GapFlow { double velocity_m_s, gap_k; };
+struct GapFlow {
+  double velocity_m_s, gap_k;
+};
 
 // The buoyant stream behind a blind that is open at head and sill by the width of its gap, ISO 15099:
 // rho0 T0 g H |Tgap - Tin|/(Tgap Tin) = rho v^2/2 (1 + Zin + Zout) + 12 mu H v/s^2, and the air's
@@ -56,8 +58,7 @@ Exchange behind_shade(double face_k, double face_emissivity, double height_m, co
     const double closed = cavity_convection_w_m2k(air, shade.gap_m, height_m, face_k, blind_k);
     double velocity = 0.0, next_gap_k = 0.5 * (face_k + blind_k);
     if (shade.vented) {
-      const GapFlow flow =
-          vented_gap(face_k, blind_k, gap_k, closed, height_m, shade.gap_m, loads.room_air_k, air);
+      const GapFlow flow = vented_gap(face_k, blind_k, gap_k, closed, height_m, shade.gap_m, loads.room_air_k, air);
       velocity = flow.velocity_m_s;
       next_gap_k = flow.gap_k;
     }
@@ -103,7 +104,8 @@ Exchange outdoor_exchange(double face_k, double face_emissivity, const StepLoads
   const double to_sky = loads.sky_view * radiation_w_m2k(face_emissivity, face_k, loads.sky_k);
   const double to_surroundings = (1.0 - loads.sky_view) * radiation_w_m2k(face_emissivity, face_k, loads.outdoor_air_k);
   const double total = loads.outdoor_convection_w_m2k + to_sky + to_surroundings;
-  return {total, ((loads.outdoor_convection_w_m2k + to_surroundings) * loads.outdoor_air_k + to_sky * loads.sky_k) / total};
+  return {total,
+          ((loads.outdoor_convection_w_m2k + to_surroundings) * loads.outdoor_air_k + to_sky * loads.sky_k) / total};
 }
 
 }  // namespace sunstrain

@@ -9,7 +9,8 @@ namespace sunstrain::internal {
 namespace {
 
 // A reading of a data sheet may be impossible; then it is no candidate.
-std::optional<double> ratio_if_possible(const Job& job, const Choice& choice, const Reference& reference, ChainCache& cache) {
+std::optional<double> ratio_if_possible(const Job& job, const Choice& choice, const Reference& reference,
+                                        ChainCache& cache) {
   try {
     return bad_end_ratio(job, choice, reference, cache);
   } catch (const BadInput&) {
@@ -98,12 +99,12 @@ void weigh_unknowns(Assessment& a, const Choice& choice, const Reference& refere
     }
     a.unknowns.push_back(std::move(taken));
   }
-  std::stable_sort(a.unknowns.begin(), a.unknowns.end(), [](const UnknownTaken& x, const UnknownTaken& y) {
-    return x.ratio_at_middle < y.ratio_at_middle;
-  });
+  std::stable_sort(a.unknowns.begin(), a.unknowns.end(),
+                   [](const UnknownTaken& x, const UnknownTaken& y) { return x.ratio_at_middle < y.ratio_at_middle; });
   if (a.unknowns.empty() || a.unknowns.front().ratio_at_middle >= a.stress_ratio) return;
   UnknownTaken& first = a.unknowns.front();
-  const auto open = std::find_if(bad.open.begin(), bad.open.end(), [&](const OpenKey& o) { return o.key == first.key; });
+  const auto open =
+      std::find_if(bad.open.begin(), bad.open.end(), [&](const OpenKey& o) { return o.key == first.key; });
   for (const Value& value : open->candidates) {
     const Job known = with_value(a.job, first.key, value);
     if (!ratio_if_possible(known, choice, reference, cache)) continue;

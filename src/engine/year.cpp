@@ -22,11 +22,13 @@ using internal::LiteDay;
 LineDay march(const Case& pane, const GlazingState& state, const internal::AbsorptionTable& table, const DesignDay& day,
               double beam_on_glass) {
   std::vector<StepLoads> loads;
-  for (const DayStep& step : day.steps) loads.push_back(internal::step_loads(pane, table, step, day.kind, beam_on_glass));
+  for (const DayStep& step : day.steps)
+    loads.push_back(internal::step_loads(pane, table, step, day.kind, beam_on_glass));
   return march_day({state.thermal, pane.edge, pane.room.shade, pane.air}, loads, day.step_s);
 }
 
-DayStrips day_strips(const Case& pane, const GlazingState& state, const internal::AbsorptionTable& table, const DesignDay& day) {
+DayStrips day_strips(const Case& pane, const GlazingState& state, const internal::AbsorptionTable& table,
+                     const DesignDay& day) {
   DayStrips strips{march(pane, state, table, day, 1.0), {}};
   if (pane.shadow.any()) strips.shaded = march(pane, state, table, day, 0.0);
   return strips;
@@ -42,9 +44,13 @@ double largest_residual(const DayStrips& strips) {
   return largest;
 }
 
-// The step of the day with the highest stress above `floor_pa` at any of the solver's points, if there is one. Steps are
-// taken from the highest bound down, and the rest is left alone as soon as the bound falls to what was found.
-struct Highest { std::size_t step; double sample_pa; std::vector<double> stress_pa; };
+// The step of the day with the highest stress above `floor_pa` at any of the solver's points, if there is one. Steps
+// are taken from the highest bound down, and the rest is left alone as soon as the bound falls to what was found.
+struct Highest {
+  std::size_t step;
+  double sample_pa;
+  std::vector<double> stress_pa;
+};
 std::optional<Highest> highest_step(const LiteDay& lite, std::size_t steps, double floor_pa, Steps which) {
   std::vector<std::pair<double, std::size_t>> by_bound;
   for (std::size_t i = 0; i < steps; ++i) {
@@ -80,10 +86,13 @@ EdgeHistory edge_history(const LiteDay& lite, const DesignDay& day) {
 }
 
 // A lite's peak so far over the days, with the sample by which steps are compared.
-struct PeakSoFar { LitePeak peak; double sample_pa = -std::numeric_limits<double>::infinity(); };
+struct PeakSoFar {
+  LitePeak peak;
+  double sample_pa = -std::numeric_limits<double>::infinity();
+};
 
-void note_peak(const Case& pane, const DesignDay& day, const DayStrips& strips, std::size_t lite, const LiteDay& lite_day,
-               const Highest& highest, PeakSoFar& so_far) {
+void note_peak(const Case& pane, const DesignDay& day, const DayStrips& strips, std::size_t lite,
+               const LiteDay& lite_day, const Highest& highest, PeakSoFar& so_far) {
   const EdgePeak found = lite_day.solver().find_peak(highest.stress_pa);
   const std::size_t cells = strips.lit.depth_m.size();
   const LineStep& step = strips.lit.steps[highest.step];
@@ -97,15 +106,25 @@ void note_peak(const Case& pane, const DesignDay& day, const DayStrips& strips, 
   peak.center_k = step.cell_k[(lite + 1) * cells - 1];
   const bool colder = lite + 1 == step.center.mean_k.size() && found.side == Side::bottom;
   peak.edge_k = step.cell_k[lite * cells] - (colder ? pane.bottom_edge_colder_k : 0.0);
-  peak.shaded_center_k = strips.shaded.steps.empty() ? peak.center_k : strips.shaded.steps[highest.step].cell_k[(lite + 1) * cells - 1];
+  peak.shaded_center_k =
+      strips.shaded.steps.empty() ? peak.center_k : strips.shaded.steps[highest.step].cell_k[(lite + 1) * cells - 1];
   peak.frame_k = step.frame_k;
   peak.irradiance_w_m2 = sky.pane.beam_w_m2 + sky.pane.sky_w_m2 + sky.pane.ground_w_m2;
 }
 
 const std::vector<DesignDay>& design_year(const Case& pane, const Reference& reference, ChainCache::Store& store) {
   const Place& p = pane.place;
-  std::vector<double> key{p.latitude_rad, p.longitude_rad, p.coldest_k, p.hottest_k, p.hottest_month_range_k, p.altitude_m,
-                          p.utc_offset_h, pane.tilt_rad, pane.facing_rad, pane.ground_reflectance, pane.winter_ground_reflectance};
+  std::vector<double> key{p.latitude_rad,
+                          p.longitude_rad,
+                          p.coldest_k,
+                          p.hottest_k,
+                          p.hottest_month_range_k,
+                          p.altitude_m,
+                          p.utc_offset_h,
+                          pane.tilt_rad,
+                          pane.facing_rad,
+                          pane.ground_reflectance,
+                          pane.winter_ground_reflectance};
   key.insert(key.end(), p.tau_beam.begin(), p.tau_beam.end());
   auto& year = store.years[key];
   if (!year.empty()) return year;

@@ -22,7 +22,9 @@ std::string_view trimmed(std::string_view text) {
 
 Table split(std::string_view text) {
   if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
-  const char separator = text.find('\t') != std::string_view::npos ? '\t' : text.find(';') != std::string_view::npos ? ';' : ',';
+  const char separator = text.find('\t') != std::string_view::npos  ? '\t'
+                         : text.find(';') != std::string_view::npos ? ';'
+                                                                    : ',';
   Table table;
   while (!text.empty()) {
     const std::size_t end = std::min(text.find('\n'), text.size());
@@ -40,7 +42,10 @@ Table split(std::string_view text) {
   return table;
 }
 
-struct Limits { double least, most; const char* what; };
+struct Limits {
+  double least, most;
+  const char* what;
+};
 constexpr Limits position_limits{0.0, 12.0, "a position in m, 0 to 12"};
 constexpr Limits temperature_limits{-100.0, 500.0, "a temperature in degrees C, -100 to 500"};
 
@@ -48,27 +53,35 @@ double cell(const Table& table, std::size_t row, std::size_t column, const Limit
   const std::string_view text = table[row][column];
   double value = 0.0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (error != std::errc() || end != text.data() + text.size() || !std::isfinite(value) || value < limits.least || value > limits.most) {
-    throw BadInput(fmt::format("{}: row {}, column {}: \"{}\" is not {}", source, row + 1, column + 1, text.substr(0, 40), limits.what));
+  if (error != std::errc() || end != text.data() + text.size() || !std::isfinite(value) || value < limits.least ||
+      value > limits.most) {
+    throw BadInput(fmt::format("{}: row {}, column {}: \"{}\" is not {}", source, row + 1, column + 1,
+                               text.substr(0, 40), limits.what));
   }
   return value;
 }
 
 void check_table(const Table& table, const std::string& source) {
-  if (table.size() < 2 || table.front().size() < 2) throw BadInput(source + ": a temperature grid needs two rows and two columns or more");
-  if (table.size() > 5000 || table.front().size() > 5000) throw BadInput(source + ": at most 5000 rows and 5000 columns");
+  if (table.size() < 2 || table.front().size() < 2)
+    throw BadInput(source + ": a temperature grid needs two rows and two columns or more");
+  if (table.size() > 5000 || table.front().size() > 5000)
+    throw BadInput(source + ": at most 5000 rows and 5000 columns");
   for (std::size_t row = 0; row < table.size(); ++row) {
     if (table[row].size() == table.front().size()) continue;
-    throw BadInput(fmt::format("{}: row {} has {} cells, the first row {}", source, row + 1, table[row].size(), table.front().size()));
+    throw BadInput(fmt::format("{}: row {} has {} cells, the first row {}", source, row + 1, table[row].size(),
+                               table.front().size()));
   }
 }
 
 void check_axis(const std::vector<double>& axis, const char* name, const std::string& source) {
-  if (axis.size() < 2 || axis.front() != 0.0) throw BadInput(fmt::format("{}: {} must have two positions or more and begin at 0", source, name));
+  if (axis.size() < 2 || axis.front() != 0.0)
+    throw BadInput(fmt::format("{}: {} must have two positions or more and begin at 0", source, name));
   if (axis.back() < 0.05) throw BadInput(fmt::format("{}: {} must reach 0.05 m or more", source, name));
   for (std::size_t i = 1; i < axis.size(); ++i) {
-    if (axis[i] < axis[i - 1]) throw BadInput(fmt::format("{}: {} must not go back: {} after {}", source, name, axis[i], axis[i - 1]));
-    if (i > 1 && axis[i] == axis[i - 2]) throw BadInput(fmt::format("{}: {} = {} stands three times; twice makes a jump", source, name, axis[i]));
+    if (axis[i] < axis[i - 1])
+      throw BadInput(fmt::format("{}: {} must not go back: {} after {}", source, name, axis[i], axis[i - 1]));
+    if (i > 1 && axis[i] == axis[i - 2])
+      throw BadInput(fmt::format("{}: {} = {} stands three times; twice makes a jump", source, name, axis[i]));
   }
   if (axis[1] == 0.0 || axis[axis.size() - 2] == axis.back()) {
     throw BadInput(fmt::format("{}: {} jumps at the edge of the pane, where there is no other side", source, name));
@@ -80,7 +93,8 @@ TemperatureGrid with_coordinates(const Table& table, const std::string& source) 
   for (std::size_t c = 1; c < table.front().size(); ++c) grid.x_m.push_back(cell(table, 0, c, position_limits, source));
   for (std::size_t r = 1; r < table.size(); ++r) {
     grid.y_m.push_back(cell(table, r, 0, position_limits, source));
-    for (std::size_t c = 1; c < table[r].size(); ++c) grid.celsius.push_back(cell(table, r, c, temperature_limits, source));
+    for (std::size_t c = 1; c < table[r].size(); ++c)
+      grid.celsius.push_back(cell(table, r, c, temperature_limits, source));
   }
   check_axis(grid.x_m, "x (the first row)", source);
   check_axis(grid.y_m, "y (the first column)", source);
@@ -90,7 +104,8 @@ TemperatureGrid with_coordinates(const Table& table, const std::string& source) 
 // Middles of n equal fields, with the pane's two edges added.
 std::vector<double> camera_axis(std::size_t n, double length_m) {
   std::vector<double> axis{0.0};
-  for (std::size_t i = 0; i < n; ++i) axis.push_back(length_m * (static_cast<double>(i) + 0.5) / static_cast<double>(n));
+  for (std::size_t i = 0; i < n; ++i)
+    axis.push_back(length_m * (static_cast<double>(i) + 0.5) / static_cast<double>(n));
   axis.push_back(length_m);
   return axis;
 }
@@ -108,7 +123,10 @@ TemperatureGrid from_camera(const Table& table, const std::string& source, doubl
 }
 
 // Interval of an axis that holds a position, and where in it.
-struct Place { std::size_t below; double share; };
+struct Place {
+  std::size_t below;
+  double share;
+};
 Place place_on(const std::vector<double>& axis, double position) {
   auto above = static_cast<std::size_t>(std::upper_bound(axis.begin(), axis.end(), position) - axis.begin());
   above = std::clamp<std::size_t>(above, 1, axis.size() - 1);
@@ -166,7 +184,8 @@ GridStress grid_stress(const TemperatureGrid& grid, PaneElasticity elasticity, i
     const double length = side % 2 == 0 ? grid.width_m() : grid.height_m();
     for (std::size_t i = 0; i < at.size(); ++i) {
       if (at[i] < corner_m || at[i] > length - corner_m) continue;
-      result.accuracy_pa = std::max(result.accuracy_pa, std::abs(result.stress.stress_pa[side][i] - coarse.stress_pa[side][i]));
+      result.accuracy_pa =
+          std::max(result.accuracy_pa, std::abs(result.stress.stress_pa[side][i] - coarse.stress_pa[side][i]));
     }
   }
   return result;

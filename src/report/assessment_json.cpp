@@ -28,11 +28,16 @@ const char* word(Side side) {
 }
 const char* word(Certainty certainty) {
   switch (certainty) {
-    case Certainty::read: return "read";
-    case Certainty::recalled: return "recalled";
-    case Certainty::derived: return "derived";
-    case Certainty::common_practice: return "common practice";
-    case Certainty::judgement: return "judgement";
+    case Certainty::read:
+      return "read";
+    case Certainty::recalled:
+      return "recalled";
+    case Certainty::derived:
+      return "derived";
+    case Certainty::common_practice:
+      return "common practice";
+    case Certainty::judgement:
+      return "judgement";
   }
   throw std::logic_error("a certainty without a word");
 }
@@ -67,7 +72,8 @@ Json json_of(const LiteFigures& f) {
           {"allowable_edge_stress_mpa", mpa(f.allowable_pa)},
           {"refer_edge_stress_mpa", mpa(f.refer_pa)},
           {"stress_ratio", finite(f.stress_ratio)},
-          {"breakage_probability", {{"low", finite(f.odds.low)}, {"best", finite(f.odds.best)}, {"high", finite(f.odds.high)}}},
+          {"breakage_probability",
+           {{"low", finite(f.odds.low)}, {"best", finite(f.odds.best)}, {"high", finite(f.odds.high)}}},
           {"center_temperature_c", celsius(f.center_k)},
           {"edge_temperature_c", celsius(f.edge_k)},
           {"center_temperature_middle_c", celsius(f.center_middle_k)},
@@ -141,7 +147,9 @@ Json json_of(const Assessment& a, const Reference& reference, Units units) {
       {"film_adds_little", a.film_adds_little},
       {"governing", governing(a)},
       {"reasons", list_of(reasons_of(a, reference, units),
-                          [](const Reason& r) { return Json{{"text", r.text}, {"kind", r.kind}, {"source", r.source}}; })},
+                          [](const Reason& r) {
+                            return Json{{"text", r.text}, {"kind", r.kind}, {"source", r.source}};
+                          })},
       {"helps", helps_of(a, reference, units)},
       {"rules", list_of(a.rules, [](const Rule& rule) { return json_of(rule); })},
       {"unknowns", list_of(a.unknowns, [&](const UnknownTaken& u) { return json_of(u, reference, units); })},

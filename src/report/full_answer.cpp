@@ -16,35 +16,45 @@ struct Rows {
   std::string operator()(const std::string& label, const std::string& before, const std::string& after,
                          const std::string& change) const {
     const int labels = width >= 76 ? 30 : 23, figures = std::min(14, (width - 2 - labels) / 3);
-    std::string line = fmt::format("  {:<{}}{:>{}}{:>{}}{:>{}}", label, labels, before, figures, after, figures, change, figures);
+    std::string line =
+        fmt::format("  {:<{}}{:>{}}{:>{}}{:>{}}", label, labels, before, figures, after, figures, change, figures);
     line.erase(line.find_last_not_of(' ') + 1);
     return line + "\n";
   }
 };
 
 std::string degrees(double kelvin, Units units) {
-  return units == Units::inch ? fmt::format("{:.1f} F", (kelvin - 273.15) * 1.8 + 32.0) : fmt::format("{:.1f} C", kelvin - 273.15);
+  return units == Units::inch ? fmt::format("{:.1f} F", (kelvin - 273.15) * 1.8 + 32.0)
+                              : fmt::format("{:.1f} C", kelvin - 273.15);
 }
 
 std::string lite_block(const Assessment& a, std::size_t index, const TextStyle& style) {
   const Units units = style.units;
   const Rows row{style.width};
   const LiteFigures &b = a.lites[index].before, &f = a.lites[index].after;
-  const auto kelvin = [&](double x) { return units == Units::inch ? fmt::format("{:+.1f} F", x * 1.8) : fmt::format("{:+.1f} K", x); };
+  const auto kelvin = [&](double x) {
+    return units == Units::inch ? fmt::format("{:+.1f} F", x * 1.8) : fmt::format("{:+.1f} K", x);
+  };
   const auto change_pa = [&](double x) { return (x >= 0 ? "+" : "-") + stress_text(std::abs(x), units); };
   std::string block = fmt::format("\nLite {} ({})\n", index + 1, lite_name(index, a.lites.size()));
   block += row("", "no film", "with film", "difference");
   block += row("takes up of the sun", percent_text(b.absorbed_fraction), percent_text(f.absorbed_fraction),
                fmt::format("{:+.0f} %", 100 * (f.absorbed_fraction - b.absorbed_fraction)));
-  block += row("middle, at the peak", degrees(b.center_k, units), degrees(f.center_k, units), kelvin(f.center_k - b.center_k));
+  block += row("middle, at the peak", degrees(b.center_k, units), degrees(f.center_k, units),
+               kelvin(f.center_k - b.center_k));
   block += row("edge, at the peak", degrees(b.edge_k, units), degrees(f.edge_k, units), kelvin(f.edge_k - b.edge_k));
   block += row("edge stress, bad end", stress_text(b.peak_stress_pa, units), stress_text(f.peak_stress_pa, units),
                change_pa(f.peak_stress_pa - b.peak_stress_pa));
-  block += row("edge stress, middle run", stress_text(b.peak_stress_middle_pa, units), stress_text(f.peak_stress_middle_pa, units),
-               change_pa(f.peak_stress_middle_pa - b.peak_stress_middle_pa));
+  block +=
+      row("edge stress, middle run", stress_text(b.peak_stress_middle_pa, units),
+          stress_text(f.peak_stress_middle_pa, units), change_pa(f.peak_stress_middle_pa - b.peak_stress_middle_pa));
   block += row("go line / refer line", "", stress_text(f.allowable_pa, units), stress_text(f.refer_pa, units));
-  block += row("share of the go line", fmt::format("{:.2f}", b.stress_ratio), fmt::format("{:.2f}", f.stress_ratio), "");
-  const auto odds = [](const Odds& o) { return odds_text(o.low) + " to " + odds_text(o.high); };
+  block +=
+      row("share of the go line", fmt::format("{:.2f}", b.stress_ratio), fmt::format("{:.2f}", f.stress_ratio), "");
+  const auto odds = [](const Odds& o) {
+    const std::string low = odds_text(o.low), high = odds_text(o.high);
+    return low == high ? low : low + " to " + high;
+  };
   const auto say = [&](const std::string& text) { block += labeled("", text, 2, style.width); };
   say(fmt::format("worst hour, no film: {}; with film: {}", moment_text(b.when), moment_text(f.when)));
   say(fmt::format("peak on the {} edge, {} from its {} end", side_word(f.side), format_length(f.position_m, units),
@@ -56,7 +66,9 @@ std::string lite_block(const Assessment& a, std::size_t index, const TextStyle& 
 
 std::string glazing_block(const Assessment& a, const TextStyle& style) {
   const Rows row{style.width};
-  const auto line = [&](const char* label, double b, double f) { return row(label, fmt::format("{:.2f}", b), fmt::format("{:.2f}", f), fmt::format("{:+.2f}", f - b)); };
+  const auto line = [&](const char* label, double b, double f) {
+    return row(label, fmt::format("{:.2f}", b), fmt::format("{:.2f}", f), fmt::format("{:+.2f}", f - b));
+  };
   return "\nThe whole glazing\n" + row("", "no film", "with film", "difference") +
          line("lets through of the sun", a.before.solar_transmittance, a.after.solar_transmittance) +
          line("throws back of the sun", a.before.solar_reflectance, a.after.solar_reflectance) +
@@ -68,9 +80,15 @@ std::string unknowns_block(const Assessment& a, const Reference& reference, cons
   if (a.unknowns.empty()) return "";
   std::string block = "\nNot known: as taken at the bad end and in the middle\n";
   for (const UnknownTaken& u : a.unknowns) {
-    const std::string effect = u.taken_bad == u.taken_middle ? "" : fmt::format("; at its middle value {:.2f}{}", u.ratio_at_middle, u.decided ? ", decided" : "");
-    block += labeled("", fmt::format("{}: {} / {} ({}){}", key_words(u.key), value_text(reference, u.key, u.taken_bad, style.units),
-                                     value_text(reference, u.key, u.taken_middle, style.units), u.why, effect), 2, style.width);
+    const std::string effect =
+        u.taken_bad == u.taken_middle
+            ? ""
+            : fmt::format("; at its middle value {:.2f}{}", u.ratio_at_middle, u.decided ? ", decided" : "");
+    block += labeled(
+        "",
+        fmt::format("{}: {} / {} ({}){}", key_words(u.key), value_text(reference, u.key, u.taken_bad, style.units),
+                    value_text(reference, u.key, u.taken_middle, style.units), u.why, effect),
+        2, style.width);
   }
   return block;
 }
@@ -88,12 +106,15 @@ std::string notes_block(const Assessment& a, const TextStyle& style) {
 std::string full_answer(const Assessment& a, const Reference& reference, const TextStyle& style) {
   std::string text;
   for (std::size_t lite = 0; lite < a.lites.size(); ++lite) text += lite_block(a, lite, style);
-  text += labeled("", "Odds: on one worst-case day; an upper estimate, not a prediction for this pane. Ordinary unfilmed "
-                      "coated units carry as much on every clear winter day and do not break at that rate.", 2, style.width);
+  text += labeled("",
+                  "Odds: on one worst-case day; an upper estimate, not a prediction for this pane. Ordinary unfilmed "
+                  "coated units carry as much on every clear winter day and do not break at that rate.",
+                  2, style.width);
   text += glazing_block(a, style);
   text += unknowns_block(a, reference, style);
   text += notes_block(a, style);
-  text += labeled("", fmt::format("Tables {}. Times are local standard time.", reference.version), 2, style.width) + "\n";
+  text +=
+      labeled("", fmt::format("Tables {}. Times are local standard time.", reference.version), 2, style.width) + "\n";
   return text;
 }
 

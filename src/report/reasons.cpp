@@ -29,12 +29,14 @@ Reason absorbed_reason(const Assessment& a, Units units) {
 void shadow_reason(const Assessment& a, std::vector<Reason>& reasons) {
   const std::string pattern = word_of(a.bad_end, "shading.pattern").value_or("none");
   if (pattern != "none") {
-    reasons.push_back({fmt::format("the {} shadow leaves cool glass beside hot glass", pattern), "figures", "field and stress of this pane"});
+    reasons.push_back({fmt::format("the {} shadow leaves cool glass beside hot glass", pattern), "figures",
+                       "field and stress of this pane"});
   }
-  for (const auto& [key, name] : {std::pair{"shading.overhang_depth", "overhang"}, {"shading.reveal_depth", "deep reveal"}}) {
+  for (const auto& [key, name] :
+       {std::pair{"shading.overhang_depth", "overhang"}, {"shading.reveal_depth", "deep reveal"}}) {
     if (number_of(a.bad_end, key).value_or(0.0) > 0.0) {
-      reasons.push_back({fmt::format("the {} throws a shadow that moves over the pane; this is its worst hour", name), "figures",
-                         "field and stress of this pane"});
+      reasons.push_back({fmt::format("the {} throws a shadow that moves over the pane; this is its worst hour", name),
+                         "figures", "field and stress of this pane"});
     }
   }
 }
@@ -45,19 +47,21 @@ void standing_reason(const Assessment& a, std::vector<Reason>& reasons, Units un
     reasons.push_back({"as it stands today; the film adds next to nothing", "figures", "stress before and after"});
   } else if (lite.before.stress_ratio > 0.5) {
     reasons.push_back({fmt::format("{} of edge stress are there without any film: a warm room behind a cold edge",
-                                   stress_text(lite.before.peak_stress_pa, units)), "figures", "stress before film"});
+                                   stress_text(lite.before.peak_stress_pa, units)),
+                       "figures", "stress before film"});
   }
 }
 
 void line_reason(const Assessment& a, std::vector<Reason>& reasons, Units units) {
   const LiteFigures& after = a.lites[a.governing_lite].after;
   if (a.figures == Verdict::refer) {
-    reasons.push_back({fmt::format("even with the most likely values the edge stress is {}, over the {} at which the maker decides",
-                                   stress_text(after.peak_stress_middle_pa, units), stress_text(after.refer_pa, units)),
-                       "figures", "middle run against the refer line"});
+    reasons.push_back(
+        {fmt::format("even with the most likely values the edge stress is {}, over the {} at which the maker decides",
+                     stress_text(after.peak_stress_middle_pa, units), stress_text(after.refer_pa, units)),
+         "figures", "middle run against the refer line"});
   } else if (a.figures == Verdict::caution && a.stress_ratio_middle > 1.0) {
-    reasons.push_back({"the pane is past the refer line already without film; that alone is no reason to refuse it", "figures",
-                       "middle run before film"});
+    reasons.push_back({"the pane is past the refer line already without film; that alone is no reason to refuse it",
+                       "figures", "middle run before film"});
   } else if (a.figures == Verdict::caution) {
     reasons.push_back({fmt::format("with the most likely values it would be {}, under the refer line of {}",
                                    stress_text(after.peak_stress_middle_pa, units), stress_text(after.refer_pa, units)),
@@ -74,18 +78,19 @@ std::vector<Reason> reasons_of(const Assessment& a, const Reference& reference, 
   }
   std::vector<Reason> figures{absorbed_reason(a, units)};
   shadow_reason(a, figures);
-  standing_reason(a, figures, units);
   line_reason(a, figures, units);
+  standing_reason(a, figures, units);
   reasons.insert(reasons.end(), figures.begin(), figures.end());
   for (const Rule& rule : a.rules) {
     if (rule.severity == Severity::ask) reasons.push_back({rule.text, "guidance", rule.source.text});
   }
   for (const UnknownTaken& unknown : a.unknowns) {
     if (!unknown.decided) continue;
-    reasons.push_back({fmt::format("{} is not known and was taken as {}; {} would make it {:.2f}", key_words(unknown.key),
-                                   value_text(reference, unknown.key, unknown.taken_bad, units),
-                                   value_text(reference, unknown.key, unknown.taken_middle, units), unknown.ratio_at_middle),
-                       "assumed", "reference/job_keys.toml: " + unknown.why});
+    reasons.push_back(
+        {fmt::format("{} is not known and was taken as {}; {} would make it {:.2f}", key_words(unknown.key),
+                     value_text(reference, unknown.key, unknown.taken_bad, units),
+                     value_text(reference, unknown.key, unknown.taken_middle, units), unknown.ratio_at_middle),
+         "assumed", "reference/job_keys.toml: " + unknown.why});
   }
   return reasons;
 }
@@ -96,10 +101,15 @@ std::vector<std::string> helps_of(const Assessment& a, const Reference&, Units) 
     switch (help.kind) {
       case Help::Kind::lighter_film:
         texts.push_back(fmt::format("a film of at most {} solar absorptance on the same glass: go on figures ({:.2f})",
-                                    percent_text(std::floor(help.solar_absorptance * 100.0) / 100.0), help.stress_ratio));
+                                    percent_text(std::floor(help.solar_absorptance * 100.0) / 100.0),
+                                    help.stress_ratio));
         break;
-      case Help::Kind::no_heat_on_glass: texts.push_back(fmt::format("no heat blown or caught on the glass: {:.2f}", help.stress_ratio)); break;
-      case Help::Kind::vented_shade: texts.push_back(fmt::format("the blind open to the air at head and sill: {:.2f}", help.stress_ratio)); break;
+      case Help::Kind::no_heat_on_glass:
+        texts.push_back(fmt::format("no heat blown or caught on the glass: {:.2f}", help.stress_ratio));
+        break;
+      case Help::Kind::vented_shade:
+        texts.push_back(fmt::format("the blind open to the air at head and sill: {:.2f}", help.stress_ratio));
+        break;
     }
   }
   return texts;

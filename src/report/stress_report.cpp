@@ -14,8 +14,8 @@ using report::side_word;
 std::string stress_text_report(const TemperatureGrid& grid, const GridStress& result, int width) {
   const EdgeStress& stress = result.stress;
   std::string text = fmt::format("Pane {:.3f} x {:.3f} m\n", grid.width_m(), grid.height_m());
-  text += fmt::format("Highest edge tension  {:.2f} MPa on the {} edge, {:.3f} m from its {} end\n", stress.peak_pa / 1e6,
-                      side_word(stress.peak_side), stress.peak_position_m,
+  text += fmt::format("Highest edge tension  {:.2f} MPa on the {} edge, {:.3f} m from its {} end\n",
+                      stress.peak_pa / 1e6, side_word(stress.peak_side), stress.peak_position_m,
                       stress.peak_side == Side::bottom || stress.peak_side == Side::top ? "left" : "lower");
   text += fmt::format("Good to about         {:.2f} MPa (10 mm and more from a corner)\n\n", result.accuracy_pa / 1e6);
   constexpr int shown = 9;
@@ -35,19 +35,24 @@ std::string stress_text_report(const TemperatureGrid& grid, const GridStress& re
     }
     text += "\n";
   }
-  return text + report::labeled("", "Tension positive; positions from the left or from the bottom, as seen from outdoors. "
-                                    "--json has every point.", 0, width);
+  return text + report::labeled("",
+                                "Tension positive; positions from the left or from the bottom, as seen from outdoors. "
+                                "--json has every point.",
+                                0, width);
 }
 
 std::string stress_json(const TemperatureGrid& grid, const GridStress& result) {
-  nlohmann::ordered_json json{{"width_m", grid.width_m()}, {"height_m", grid.height_m()},
-                              {"peak_edge_stress_mpa", result.stress.peak_pa / 1e6},
-                              {"peak_at", {{"edge", side_word(result.stress.peak_side)}, {"position_m", result.stress.peak_position_m}}}};
+  nlohmann::ordered_json json{
+      {"width_m", grid.width_m()},
+      {"height_m", grid.height_m()},
+      {"peak_edge_stress_mpa", result.stress.peak_pa / 1e6},
+      {"peak_at", {{"edge", side_word(result.stress.peak_side)}, {"position_m", result.stress.peak_position_m}}}};
   for (Side side : all_sides) {
     auto points = nlohmann::ordered_json::array();
     const auto index = static_cast<std::size_t>(side);
     for (std::size_t i = 0; i < result.stress.position_m[index].size(); ++i) {
-      points.push_back({{"position_m", result.stress.position_m[index][i]}, {"stress_mpa", result.stress.stress_pa[index][i] / 1e6}});
+      points.push_back({{"position_m", result.stress.position_m[index][i]},
+                        {"stress_mpa", result.stress.stress_pa[index][i] / 1e6}});
     }
     json["edges"][side_word(side)] = std::move(points);
   }

@@ -19,12 +19,19 @@ using namespace report;
 constexpr int label_columns = 11;
 
 // The outline of a pane: whole, with a nick in its edge, or with an arrow leaving it. Okabe & Ito's colors.
-struct Mark { const char* word; const char* outline; const char* rgb; };
+struct Mark {
+  const char* word;
+  const char* outline;
+  const char* rgb;
+};
 Mark mark_of(Verdict verdict) {
   switch (verdict) {
-    case Verdict::go: return {"GO", "[  ]", "0;114;178"};
-    case Verdict::caution: return {"CAUTION", "[ v]", "230;159;0"};
-    default: return {"REFER", "[  ]->", "204;121;167"};
+    case Verdict::go:
+      return {"GO", "[  ]", "0;114;178"};
+    case Verdict::caution:
+      return {"CAUTION", "[ v]", "230;159;0"};
+    default:
+      return {"REFER", "[  ]->", "204;121;167"};
   }
 }
 
@@ -54,8 +61,10 @@ std::string headline(const Assessment& a, const TextStyle& style) {
 
 std::string to_do(const Assessment& a, const Reference& reference, const TextStyle& style) {
   if (a.verdict == Verdict::go) return "Nothing found against this film on this pane in what was entered.";
-  const auto worst_rule = std::find_if(a.rules.begin(), a.rules.end(), [](const Rule& r) { return r.severity != Severity::note; });
-  if (a.verdict == Verdict::refer) return "Don't cut film. The film or glass maker decides about this pane: send them the figures.";
+  const auto worst_rule =
+      std::find_if(a.rules.begin(), a.rules.end(), [](const Rule& r) { return r.severity != Severity::note; });
+  if (a.verdict == Verdict::refer)
+    return "Don't cut film. The film or glass maker decides about this pane: send them the figures.";
   if (!a.unknowns.empty() && a.unknowns.front().decided && a.guidance == Verdict::go) {
     const UnknownTaken& open = a.unknowns.front();
     const JobKey* key = find_job_key(reference.job_keys, open.key);
@@ -63,8 +72,10 @@ std::string to_do(const Assessment& a, const Reference& reference, const TextSty
     if (key != nullptr && style.width >= 70) text += " " + key->question;
     return text;
   }
-  if (a.figures == Verdict::caution && a.film_adds_little) return "As it stands today: the film adds next to nothing. Ask the film maker before you cut.";
-  if (a.figures == Verdict::go && worst_rule != a.rules.end()) return "Don't cut film yet. The figures are fine; trade guidance asks you to settle: " + worst_rule->text;
+  if (a.figures == Verdict::caution && a.film_adds_little)
+    return "As it stands today: the film adds next to nothing. Ask the film maker before you cut.";
+  if (a.figures == Verdict::go && worst_rule != a.rules.end())
+    return "Don't cut film yet. The figures are fine; trade guidance asks you to settle: " + worst_rule->text;
   return "Don't cut film yet. Ask the film maker about this pane, with these figures.";
 }
 
@@ -73,8 +84,9 @@ std::string readings_line(const Assessment& a, const Reference& reference, const
   const UnknownTaken& open = a.unknowns.front();
   std::string line;
   for (const Reading& reading : open.readings) {
-    line += fmt::format("{}{}: {} ({:.2f})", line.empty() ? "" : ";  ", value_text(reference, open.key, reading.value, style.units),
-                        verdict_word(reading.verdict), reading.stress_ratio);
+    line += fmt::format("{}{}: {} ({:.2f})", line.empty() ? "" : ";  ",
+                        value_text(reference, open.key, reading.value, style.units), verdict_word(reading.verdict),
+                        reading.stress_ratio);
   }
   return labeled("", (open.decided ? "" : key_words(open.key) + " - ") + line, 3, style.width);
 }
@@ -91,14 +103,15 @@ std::string figures_block(const Assessment& a, const TextStyle& style) {
   std::string block = figure_row("Worst: " + moment_text(lite.after.when), "no film", "with film", style.width);
   block += figure_row(fmt::format("  {}, edge stress", name), stress_text(lite.before.peak_stress_pa, style.units),
                       stress_text(lite.after.peak_stress_pa, style.units), style.width);
-  const std::string bears = style.width < 70 ? "" : fmt::format(" ({})", stress_text(lite.after.allowable_pa, style.units));
-  block += figure_row("  share of what the edge bears" + bears,
-                      fmt::format("{:.2f}", lite.before.stress_ratio), fmt::format("{:.2f}", lite.after.stress_ratio), style.width);
+  const std::string bears =
+      style.width < 70 ? "" : fmt::format(" ({})", stress_text(lite.after.allowable_pa, style.units));
+  block += figure_row("  share of what the edge bears" + bears, fmt::format("{:.2f}", lite.before.stress_ratio),
+                      fmt::format("{:.2f}", lite.after.stress_ratio), style.width);
   return block;
 }
 
 std::string why_block(const Assessment& a, const Reference& reference, const TextStyle& style) {
-  constexpr std::size_t most = 4;
+  constexpr std::size_t most = 3;
   const std::vector<Reason> reasons = reasons_of(a, reference, style.units);
   std::string block;
   std::size_t shown = 0;
@@ -122,7 +135,8 @@ std::string unknown_block(const Assessment& a, const Reference& reference, const
       continue;
     }
     text += fmt::format("{}{} (taken {}{})", text.empty() ? "" : ", ", key_words(unknown.key),
-                        value_text(reference, unknown.key, unknown.taken_bad, style.units), unknown.decided ? ", decided" : "");
+                        value_text(reference, unknown.key, unknown.taken_bad, style.units),
+                        unknown.decided ? ", decided" : "");
     ++shown;
   }
   if (alike > 0) text += fmt::format("{}{} more at their usual value", text.empty() ? "" : "; ", alike);
@@ -140,8 +154,10 @@ std::string guidance_block(const Assessment& a, const TextStyle& style) {
   std::size_t shown = 0, more = 0;
   for (const Rule& rule : a.rules) {
     if (rule.severity == Severity::note) continue;
-    if (shown < 2 || style.full) text += fmt::format(" {}{}: {}", rule.users_own ? "your rule " : "", rule.id, rule.text);
-    else ++more;
+    if (shown < 2 || style.full)
+      text += fmt::format(" {}{}: {}", rule.users_own ? "your rule " : "", rule.id, rule.text);
+    else
+      ++more;
     ++shown;
   }
   if (more > 0) text += fmt::format(" ({} more, see --full)", more);
@@ -161,6 +177,7 @@ std::string text_answer(const Assessment& a, const Reference& reference, const T
   text += guidance_block(a, style);
   if (style.full) text += report::full_answer(a, reference, style);
   text += labeled("Note", safety_note(reference), label_columns, style.width);
+  for (std::size_t at; (at = text.find(" \n")) != std::string::npos;) text.erase(at, 1);
   return text;
 }
 

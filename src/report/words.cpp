@@ -23,8 +23,8 @@ std::string stress_text(double stress_pa, Units units) {
 std::string percent_text(double fraction) { return fmt::format("{:.0f} %", fraction * 100.0); }
 
 std::string moment_text(const Moment& moment) {
-  static constexpr std::array months{"January", "February", "March", "April", "May", "June", "July", "August",
-                                     "September", "October", "November", "December"};
+  static constexpr std::array months{"January", "February", "March",     "April",   "May",      "June",
+                                     "July",    "August",   "September", "October", "November", "December"};
   const int minutes = static_cast<int>(std::lround(moment.local_hour * 60.0));
   return fmt::format("{} clear {}, {}:{:02}", moment.day == DayKind::cold_clear ? "cold" : "hot",
                      months.at(static_cast<std::size_t>(moment.month - 1)), minutes / 60, minutes % 60);
@@ -64,9 +64,8 @@ std::string value_text(const Reference& reference, const std::string& key, const
 }
 
 std::size_t columns(std::string_view text) {
-  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-    return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
-  }));
+  return static_cast<std::size_t>(
+      std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
 }
 
 std::string labeled(std::string_view label, std::string_view text, int indent, int width) {
@@ -85,7 +84,10 @@ std::string labeled(std::string_view label, std::string_view text, int indent, i
       used = margin;
       first_word = true;
     }
-    if (!first_word) { out += ' '; ++used; }
+    if (!first_word) {
+      out += ' ';
+      ++used;
+    }
     out += word;
     used += columns(word);
     first_word = false;

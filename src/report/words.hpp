@@ -9,14 +9,14 @@
 
 namespace sunstrain::report {
 
-std::string verdict_word(Verdict verdict);                       // "go"
-std::string stress_text(double stress_pa, Units units);          // "14.6 MPa", "2120 psi"
-std::string percent_text(double fraction);                       // "39 %"
-std::string moment_text(const Moment& moment);                   // "cold clear January, 11:35"
-std::string lite_name(std::size_t lite, std::size_t lites);      // "the pane", "outer lite", "inner lite"
-std::string side_word(Side side);                                // "bottom"
-std::string key_words(std::string_view key);                     // "lite.2.coating" -> "lite 2 coating"
-std::string odds_text(double probability);                       // "1 in 800", "under 1 in a million"
+std::string verdict_word(Verdict verdict);                   // "go"
+std::string stress_text(double stress_pa, Units units);      // "14.6 MPa", "2120 psi"
+std::string percent_text(double fraction);                   // "39 %"
+std::string moment_text(const Moment& moment);               // "cold clear January, 11:35"
+std::string lite_name(std::size_t lite, std::size_t lites);  // "the pane", "outer lite", "inner lite"
+std::string side_word(Side side);                            // "bottom"
+std::string key_words(std::string_view key);                 // "lite.2.coating" -> "lite 2 coating"
+std::string odds_text(double probability);                   // "1 in 800", "under 1 in a million"
 std::string value_text(const Reference& reference, const std::string& key, const Value& value, Units units);
 
 // Text in lines of at most `width` columns; the first begins with `label` set in a column of `indent`, the others

@@ -1,6 +1,5 @@
 // What must hold of whole answers, whatever the figures are.
 #include <catch2/catch.hpp>
-
 #include <cmath>
 
 #include "sunstrain/assess.hpp"
@@ -39,8 +38,8 @@ TEST_CASE("a better edge never worsens the answer") {
 
 TEST_CASE("the filmed lite's middle grows hotter with what the film absorbs, all else fixed") {
   double before = 0.0;
-  for (const char* transmittance : {"film.solar_transmittance=0.70", "film.solar_transmittance=0.55", "film.solar_transmittance=0.40",
-                                    "film.solar_transmittance=0.25"}) {
+  for (const char* transmittance : {"film.solar_transmittance=0.70", "film.solar_transmittance=0.55",
+                                    "film.solar_transmittance=0.40", "film.solar_transmittance=0.25"}) {
     const Assessment a = answer({transmittance});
     INFO(transmittance);
     CHECK(a.lites.back().after.center_k > before);
@@ -70,7 +69,7 @@ TEST_CASE("every step closes its energy and every figure is a number") {
 
 TEST_CASE("a refer is never for a stress that is there without film") {
   // Low-e with argon in the coldest place: past the lines as it stands.
-  const Assessment a = answer({"lite.2.coating=low-e-soft", "lite.2.coating_surface=3", "cavity.1.gas=argon", "site.place=fairbanks",
-                               "film.solar_transmittance=0.80", "film.solar_reflectance=0.08"});
+  const Assessment a = answer({"lite.2.coating=low-e-soft", "lite.2.coating_surface=3", "cavity.1.gas=argon",
+                               "site.place=fairbanks", "film.solar_transmittance=0.80", "film.solar_reflectance=0.08"});
   if (a.past_line_without_film) CHECK(a.figures != Verdict::refer);
 }

@@ -1,7 +1,7 @@
 // The temperature over a pane and its edge stress: the maps against the same field written out by hand, shadows that
 // stand still against shadows that move, patterns, and mirror images.
-#include <catch2/catch.hpp>
 #include <algorithm>
+#include <catch2/catch.hpp>
 #include <cmath>
 #include <numbers>
 #include <numeric>

@@ -1,7 +1,7 @@
 // Steps that the bound rules out cannot govern: the answer with them and without is the same to the last bit, on random
-// panes. A sample of them in every run; SUNSTRAIN_RANDOM_JOBS=1000 in the environment (target pruning_whole) does them all.
+// panes. A sample of them in every run; SUNSTRAIN_RANDOM_JOBS=1000 in the environment (target pruning_whole) does them
+// all.
 #include <catch2/catch.hpp>
-
 #include <cstdlib>
 #include <random>
 
@@ -20,7 +20,9 @@ std::size_t job_count() {
 }
 
 Job random_job(std::mt19937& random) {
-  const auto pick = [&](std::initializer_list<const char*> of) { return std::string(of.begin()[random() % of.size()]); };
+  const auto pick = [&](std::initializer_list<const char*> of) {
+    return std::string(of.begin()[random() % of.size()]);
+  };
   const auto number = [&](double low, double high) {
     return std::to_string(std::uniform_real_distribution<double>(low, high)(random));
   };
@@ -37,10 +39,18 @@ Job random_job(std::mt19937& random) {
   set("lite.1.tint=" + pick({"clear", "bronze", "gray"}));
   set("inside.shade=" + pick({"none", "none", "light-blind"}));
   switch (random() % 4) {
-    case 0: set("shading.pattern=" + pick({"head-band", "side-band", "L", "half", "narrow-frame", "sun-patch"})); break;
-    case 1: set("shading.overhang_depth=" + number(0.1, 1.5) + " m"); set("shading.overhang_height=" + number(0.0, 0.5) + " m"); break;
-    case 2: set("shading.reveal_depth=" + number(0.05, 0.4) + " m"); break;
-    default: break;
+    case 0:
+      set("shading.pattern=" + pick({"head-band", "side-band", "L", "half", "narrow-frame", "sun-patch"}));
+      break;
+    case 1:
+      set("shading.overhang_depth=" + number(0.1, 1.5) + " m");
+      set("shading.overhang_height=" + number(0.0, 0.5) + " m");
+      break;
+    case 2:
+      set("shading.reveal_depth=" + number(0.05, 0.4) + " m");
+      break;
+    default:
+      break;
   }
   return job;
 }
@@ -53,7 +63,8 @@ TEST_CASE("the bound rules out no step that governs") {
   for (std::size_t i = 0; i < job_count(); ++i) {
     const Job job = resolve(random_job(random), Run::bad_end, {}, reference).job;
     const Case pane = build_case(job, Run::bad_end, reference);
-    // Four days of the year, one a season: the day with the peak is among them or not, the comparison holds all the same.
+    // Four days of the year, one a season: the day with the peak is among them or not, the comparison holds all the
+    // same.
     std::vector<DesignDay> days;
     for (int month : {1, 4, 7, 10}) {
       days.push_back(design_day(pane.place, month, month == 7 ? DayKind::hot_clear : DayKind::cold_clear, pane.tilt_rad,

@@ -28,7 +28,9 @@ double absorbed(const Absorption& a) {
 
 // Bare panes that absorb nothing: reflection alone.
 double clear_covers(std::size_t count, double degrees) {
-  return absorb_beam(Lites(count, pane(1.0)), degrees * degree).transmitted;
+  Lites covers;  // one by one: g++ 12 warns of an overflow in the filling constructor that is not there
+  for (std::size_t i = 0; i < count; ++i) covers.push_back(pane(1.0));
+  return absorb_beam(covers, degrees * degree).transmitted;
 }
 
 }  // namespace

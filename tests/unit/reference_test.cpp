@@ -171,11 +171,14 @@ TEST_CASE("strength factors keep their order: a worse edge never bears more", "[
 // which is independent of Rubin's constants and of how we weighted them. Its 12 mm rows are scaled, not
 // measured, and are left out.
 TEST_CASE("tints agree with a second published set within 0.025", "[reference]") {
-  struct Pane { const char* tint; double thickness_m, solar_transmittance; };
-  const Pane published[] = {{"clear", 0.003, 0.837},  {"clear", 0.006, 0.775},  {"low-iron", 0.003, 0.899},
+  struct Pane {
+    const char* tint;
+    double thickness_m, solar_transmittance;
+  };
+  const Pane published[] = {{"clear", 0.003, 0.837},    {"clear", 0.006, 0.775},  {"low-iron", 0.003, 0.899},
                             {"low-iron", 0.005, 0.889}, {"bronze", 0.003, 0.645}, {"bronze", 0.006, 0.482},
-                            {"bronze", 0.010, 0.326}, {"gray", 0.003, 0.626},   {"gray", 0.006, 0.455},
-                            {"green", 0.003, 0.635},  {"green", 0.006, 0.487}};
+                            {"bronze", 0.010, 0.326},   {"gray", 0.003, 0.626},   {"gray", 0.006, 0.455},
+                            {"green", 0.003, 0.635},    {"green", 0.006, 0.487}};
   for (const Pane& pane : published) {
     CAPTURE(pane.tint, pane.thickness_m);
     bool found = false;
@@ -191,7 +194,10 @@ TEST_CASE("tints agree with a second published set within 0.025", "[reference]")
 // Source: the coated 6 mm panes of the same data; the coatings of glass.toml were taken off them, so on the
 // same pane (bare 0.775, index 1.526) they must give back T and both reflectances to the printed digits.
 TEST_CASE("a coating put back on its pane gives the pane's figures", "[reference]") {
-  struct Pane { const char* coating; double transmittance, reflectance_glass, reflectance_coated, emissivity; };
+  struct Pane {
+    const char* coating;
+    double transmittance, reflectance_glass, reflectance_coated, emissivity;
+  };
   const Pane published[] = {{"low-e-hard", 0.68, 0.09, 0.10, 0.20},
                             {"low-e-soft", 0.60, 0.17, 0.22, 0.10},
                             {"low-e-selective", 0.43, 0.30, 0.42, 0.03},
@@ -300,7 +306,8 @@ TEST_CASE("conditions as data", "[reference]") {
 }
 
 TEST_CASE("a condition that could never hold is refused", "[reference]") {
-  CHECK(says(condition_refusal(R"({ fact = "frame.bight", above = 0.01 })"), {"own.toml", "rule 1 (Z1)", "frame.bight"}));
+  CHECK(
+      says(condition_refusal(R"({ fact = "frame.bight", above = 0.01 })"), {"own.toml", "rule 1 (Z1)", "frame.bight"}));
   CHECK(says(condition_refusal(R"({ fact = "figure.absorbd", above = 0.5 })"), {"figure.absorbd"}));
   CHECK(says(condition_refusal(R"({ fact = "frame.kind", is = "marble" })"), {"is", "marble", "masonry"}));
   CHECK(says(condition_refusal(R"({ fact = "frame.kind", above = 3 })"), {"above", "a word"}));
@@ -314,10 +321,12 @@ TEST_CASE("a condition that could never hold is refused", "[reference]") {
 }
 
 TEST_CASE("a broken rule or job key is refused", "[reference]") {
-  CHECK(says(refusal(changed("rules.toml", "severity = \"refer\"", "severity = \"stop\"")), {"rules.toml", "stop", "refer"}));
+  CHECK(says(refusal(changed("rules.toml", "severity = \"refer\"", "severity = \"stop\"")),
+             {"rules.toml", "stop", "refer"}));
   CHECK(says(refusal(changed("rules.toml", "mechanism = \"weaker edge\"", "mechanism = \"bad luck\"")), {"bad luck"}));
   CHECK(says(refusal(changed("rules.toml", "when = ", "if = ")), {"rules.toml", "rule 1", "when", "missing"}));
-  CHECK(says(refusal(changed("job_keys.toml", "kind = \"choice\"", "kind = \"pick\"")), {"job_keys.toml", "pick", "choice"}));
+  CHECK(says(refusal(changed("job_keys.toml", "kind = \"choice\"", "kind = \"pick\"")),
+             {"job_keys.toml", "pick", "choice"}));
   CHECK(says(refusal(changed("job_keys.toml", "middle = \"33 %\"", "middle = \"99 %\"")),
              {"job_keys.toml", "shading.share", "taken", "middle", "range"}));
   CHECK(says(refusal(changed("job_keys.toml", "bad = [\"snow\"]", "bad = [\"ice\"]")), {"site.ground", "bad", "ice"}));

@@ -1,7 +1,6 @@
 // What was not known: filled by the table, the worst kept, and never better than a value it could be.
-#include <catch2/catch.hpp>
-
 #include <algorithm>
+#include <catch2/catch.hpp>
 #include <cmath>
 
 #include "../../src/engine/unknowns.hpp"
@@ -14,14 +13,15 @@ using test::job_of;
 
 namespace {
 
-const std::initializer_list<const char*> small_pane{"pane.width=0.9 m", "pane.height=1.2 m", "film.solar_absorptance=0.45",
-                                                    "site.place=denver", "pane.facing=S", "frame.kind=vinyl"};
+const std::initializer_list<const char*> small_pane{
+    "pane.width=0.9 m",  "pane.height=1.2 m", "film.solar_absorptance=0.45",
+    "site.place=denver", "pane.facing=S",     "frame.kind=vinyl"};
 
 }  // namespace
 
 TEST_CASE("resolve fills every key that applies and leaves given ones alone") {
-  const Job job = job_of({"pane.width=0.9 m", "pane.height=1.2 m", "film.solar_absorptance=0.45", "glass.panes=1",
-                          "lite.1.tint=bronze"});
+  const Job job = job_of(
+      {"pane.width=0.9 m", "pane.height=1.2 m", "film.solar_absorptance=0.45", "glass.panes=1", "lite.1.tint=bronze"});
   const Resolved bad = resolve(job, Run::bad_end, {}, builtin_reference());
   CHECK(word_of(bad.job, "lite.1.tint") == "bronze");
   CHECK(word_of(bad.job, "film.surface") == "2");
@@ -54,16 +54,18 @@ TEST_CASE("an unknown is never better than a value it could be") {
       known.values[open.key] = value;
       INFO(open.key);
       // The rest stays unknown and is searched anew.
-      const double with_it = internal::bad_end_ratio(known, internal::worst_choice(known, reference, cache), reference, cache);
+      const double with_it =
+          internal::bad_end_ratio(known, internal::worst_choice(known, reference, cache), reference, cache);
       CHECK(with_it <= ratio * (1 + 1e-9));
     }
   }
 }
 
 TEST_CASE("assess names the unknown that decided and what each reading would give") {
-  const Assessment a = assess(job_of({"pane.width=0.9 m", "pane.height=1.2 m", "film.solar_absorptance=0.30", "glass.panes=2",
-                                      "site.place=seattle", "pane.facing=S", "frame.kind=vinyl", "inside.shade=none"}),
-                              builtin_reference());
+  const Assessment a =
+      assess(job_of({"pane.width=0.9 m", "pane.height=1.2 m", "film.solar_absorptance=0.30", "glass.panes=2",
+                     "site.place=seattle", "pane.facing=S", "frame.kind=vinyl", "inside.shade=none"}),
+             builtin_reference());
   REQUIRE_FALSE(a.unknowns.empty());
   const UnknownTaken& first = a.unknowns.front();
   CHECK(first.ratio_at_middle <= a.unknowns.back().ratio_at_middle);

@@ -1,10 +1,10 @@
 // A field as a table: reading, interpolation, the stress of it, and that its stated accuracy is honest.
-#include <catch2/catch.hpp>
+#include "sunstrain/io/temperature_grid.hpp"
 
+#include <catch2/catch.hpp>
 #include <cmath>
 #include <string>
 
-#include "sunstrain/io/temperature_grid.hpp"
 #include "sunstrain/job.hpp"
 #include "sunstrain/report/stress_report.hpp"
 
@@ -43,7 +43,8 @@ TEST_CASE("a grid is bilinear between its points and jumps where a coordinate st
   CHECK(temperature_c(grid, 0.5, 0.4) == Approx(40.0));
   CHECK(temperature_c(grid, 0.25, 0.4) == Approx(30.0));
   CHECK(temperature_c(grid, 0.25, 0.2) == Approx(25.0));
-  const TemperatureGrid step = read_temperature_grid("x;0;0.3;0.3;1\n0;10;10;30;30\n1;10;10;30;30\n", "field.csv", {}, {});
+  const TemperatureGrid step =
+      read_temperature_grid("x;0;0.3;0.3;1\n0;10;10;30;30\n1;10;10;30;30\n", "field.csv", {}, {});
   CHECK(temperature_c(step, 0.299999, 0.5) == Approx(10.0));
   CHECK(temperature_c(step, 0.300001, 0.5) == Approx(30.0));
 }
@@ -69,8 +70,8 @@ TEST_CASE("tables that are no field are refused with their place") {
 TEST_CASE("a linear field is free of stress and a long strip with a parabola has its closed form") {
   const TemperatureGrid tilted = read_temperature_grid("m,0,2\n0,0,20\n1,10,30\n", "field.csv", {}, {});
   CHECK(std::abs(grid_stress(tilted, glass, 200).stress.peak_pa) < 1e3);
-  // Timoshenko & Goodier, Theory of Elasticity, art. on thermal stress in a long strip: sigma = E alpha (mean T - T), here
-  // 30 K (1/3 - u^2) with no bending: -20 K E alpha at the edges.
+  // Timoshenko & Goodier, Theory of Elasticity, art. on thermal stress in a long strip: sigma = E alpha (mean T - T),
+  // here 30 K (1/3 - u^2) with no bending: -20 K E alpha at the edges.
   const TemperatureGrid strip = read_temperature_grid(parabola(3.0, 0.3, 60), "field.csv", {}, {});
   const GridStress result = grid_stress(strip, glass, 200);
   const auto& bottom = result.stress.stress_pa[static_cast<std::size_t>(Side::bottom)];
@@ -87,7 +88,8 @@ TEST_CASE("the stated accuracy covers the distance to a much finer answer") {
   const TemperatureGrid grid = read_temperature_grid(text, "field.csv", {}, {});
   const GridStress result = grid_stress(grid, glass, 200);
   CHECK(result.accuracy_pa < 0.02 * result.stress.peak_pa);
-  const FieldFeatures fine{{{0.4, 0.002}, {0.41, 0.002}}, {{0.012, 0.002}, {0.05, 0.002}, {0.75, 0.002}, {0.788, 0.002}}};
+  const FieldFeatures fine{{{0.4, 0.002}, {0.41, 0.002}},
+                           {{0.012, 0.002}, {0.05, 0.002}, {0.75, 0.002}, {0.788, 0.002}}};
   const EdgeStressSolver solver(1.2, 0.8, fine, glass, 200, {2.0, 1.0});
   const EdgeStress exact = solver.solve_general([&](double x, double y) { return temperature_c(grid, x, y); });
   for (std::size_t side = 0; side < 4; ++side) {

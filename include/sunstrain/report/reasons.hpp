@@ -11,7 +11,9 @@ namespace sunstrain {
 
 // kind: "figures" (what the engine computed), "guidance" (a trade rule), "assumed" (an unknown that mattered).
 // source: of the rule, or the stage of the engine that the sentence comes from.
-struct Reason { std::string text, kind, source; };
+struct Reason {
+  std::string text, kind, source;
+};
 
 std::vector<Reason> reasons_of(const Assessment& assessment, const Reference& reference, Units units);
 
