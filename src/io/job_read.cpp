@@ -8,7 +8,6 @@
 #include "data_node.hpp"
 #include "job_words.hpp"
 #include "sunstrain/job_keys.hpp"
-#include "toml_scan.hpp"
 
 namespace sunstrain {
 
@@ -43,7 +42,6 @@ DataNode parsed(std::string_view text, const std::string& source) {
     throw BadInput(source + ": is empty; sunstrain check --template prints a job to start from");
   }
   require_text(text, source);
-  require_parsable(text, source);
   try {
     return parse_toml_tree(source, text);
   } catch (const BadInput& error) {

@@ -11,6 +11,7 @@
 #include <toml++/toml.h>
 
 #include "data_node.hpp"
+#include "toml_scan.hpp"
 
 namespace sunstrain {
 
@@ -54,6 +55,7 @@ DataNode converted(const toml::node& node, const std::string& file) {
 }  // namespace
 
 DataNode parse_toml_tree(const std::string& file, std::string_view text) {
+  require_parsable(text, file);
   try {
     const toml::table document = toml::parse(text, file);
     return converted(document, file);
