@@ -48,14 +48,16 @@ std::vector<FilmSheet> sheets_of_absorptance(double absorptance, Run run, const 
 }
 
 // SHGC = T + N A on a single pane: A = (SHGC - T)/N. On a clear double unit the outer pane gives its own share in
-// first: q_i = [(a1 + a2)/he + a2/L]/(1/hi + 1/he + 1/L), EN 410 (recalled), he 23, hi 8, L 6 W/m2K.
+// first: q_i = [(a1 + a2)/he + a2/L]/(1/hi + 1/he + 1/L), EN 410 (recalled).
 FilmSheet sheet_of_shgc(double shgc, double transmittance, const SheetGlass& glass, Run run,
                         const Reference& reference) {
   const double inward =
       constant(reference, run == Run::bad_end ? "sheet_inward_fraction_bad" : "sheet_inward_fraction_middle");
   double absorptance = (shgc - transmittance) / inward;
   if (glass.double_unit) {
-    constexpr double he = 23.0, hi = 8.0, gap = 6.0;
+    const double he = constant(reference, "sheet_double_outside_w_m2k"),
+                 hi = constant(reference, "sheet_double_inside_w_m2k");
+    const double gap = constant(reference, "sheet_double_gap_w_m2k");
     const double all = 1 / hi + 1 / he + 1 / gap;
     const OpticalLite bare{bare_interface(), bare_interface(), glass.bulk_transmittance};
     const double outer = absorb_beam(std::vector<OpticalLite>{bare, bare}, 0.0).lites[0].total();
