@@ -171,8 +171,9 @@ Assessment assess_as_taken(const Job& job, const Choice& choice, const Reference
   a.after = glazing_figures(middle.pane.after, middle.pane.air, reference);
   judge(a, reference);
   a.facts = rule_facts(a, bad, middle, reference);
-  for (const FiredRule& fired : fired_rules(reference.rules, a.facts)) a.rules.push_back(*fired.rule);
-  a.guidance = verdict_of(worst_severity(fired_rules(reference.rules, a.facts)));
+  const std::vector<FiredRule> fired = fired_rules(reference.rules, a.facts);
+  for (const FiredRule& one : fired) a.rules.push_back(*one.rule);
+  a.guidance = verdict_of(worst_severity(fired));
   a.verdict = std::max(a.figures, a.guidance);
   return a;
 }

@@ -125,7 +125,10 @@ const std::vector<DesignDay>& design_year(const Case& pane, const Reference& ref
                           pane.facing_rad,
                           pane.ground_reflectance,
                           pane.winter_ground_reflectance};
-  key.insert(key.end(), p.tau_beam.begin(), p.tau_beam.end());
+  key.push_back(p.tau_edition);
+  for (const auto* months : {&p.tau_beam, &p.tau_diffuse, &p.daily_range_k}) {
+    key.insert(key.end(), months->begin(), months->end());
+  }
   auto& year = store.years[key];
   if (!year.empty()) return year;
   for (int month = 1; month <= 12; ++month) {

@@ -7,25 +7,22 @@
 #include "sunstrain/job_keys.hpp"
 #include "sunstrain/report/reasons.hpp"
 #include "sunstrain/report/safety_note.hpp"
+#include "words.hpp"
 
 namespace sunstrain {
 namespace {
 
+using report::side_word;
+using report::verdict_word;
 using Json = nlohmann::ordered_json;
 
 constexpr const char* schema = "sunstrain-assessment-1";
 constexpr double pa_per_mpa = 1e6, kelvin_at_0_c = 273.15;
 
-const char* word(Verdict verdict) {
-  return verdict == Verdict::go ? "go" : verdict == Verdict::caution ? "caution" : "refer";
-}
 const char* word(Severity severity) {
   return severity == Severity::note ? "note" : severity == Severity::ask ? "ask" : "refer";
 }
 const char* word(DayKind day) { return day == DayKind::cold_clear ? "cold-clear" : "hot-clear"; }
-const char* word(Side side) {
-  return side == Side::bottom ? "bottom" : side == Side::right ? "right" : side == Side::top ? "top" : "left";
-}
 const char* word(Certainty certainty) {
   switch (certainty) {
     case Certainty::read:
@@ -79,7 +76,7 @@ Json json_of(const LiteFigures& f) {
           {"center_temperature_middle_c", celsius(f.center_middle_k)},
           {"edge_temperature_middle_c", celsius(f.edge_middle_k)},
           {"when", json_of(f.when)},
-          {"where", {{"side", word(f.side)}, {"position_m", finite(f.position_m)}}}};
+          {"where", {{"side", side_word(f.side)}, {"position_m", finite(f.position_m)}}}};
 }
 
 Json json_of(const GlazingFigures& g) {
@@ -109,7 +106,7 @@ Json json_of(const UnknownTaken& unknown, const Reference& reference, Units unit
   Json readings = Json::array();
   for (const Reading& reading : unknown.readings) {
     readings.push_back({{"value", as_typed(unknown.key, reading.value, reference, units)},
-                        {"verdict", word(reading.verdict)},
+                        {"verdict", verdict_word(reading.verdict)},
                         {"stress_ratio", finite(reading.stress_ratio)}});
   }
   return {{"key", unknown.key},
@@ -138,9 +135,9 @@ Json json_of(const Assessment& a, const Reference& reference, Units units) {
   return {
       {"schema", schema},
       {"source", a.job.source},
-      {"verdict", word(a.verdict)},
-      {"figures", {{"verdict", word(a.figures)}}},
-      {"guidance", {{"verdict", word(a.guidance)}}},
+      {"verdict", verdict_word(a.verdict)},
+      {"figures", {{"verdict", verdict_word(a.figures)}}},
+      {"guidance", {{"verdict", verdict_word(a.guidance)}}},
       {"stress_ratio", finite(a.stress_ratio)},
       {"stress_ratio_middle", finite(a.stress_ratio_middle)},
       {"past_line_without_film", a.past_line_without_film},
