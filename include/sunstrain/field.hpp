@@ -43,6 +43,18 @@ struct StripRamps {
   std::vector<double> x_profiles;  // x_up made ready for products, for a light that covers the whole width
 };
 
+// A strip's ramps under a light, made ready for products.
+class LitProfiles {
+ public:
+  LitProfiles(const StripRamps& ramps, const LitArea& lit, double smoothing_m);
+  std::span<const double> x(std::size_t node) const;
+  std::span<const double> y(std::size_t node) const;
+
+ private:
+  const StripRamps* ramps_;
+  std::vector<double> x_made_, y_made_;  // x_made_ empty: the light covers the whole width, the ramps' own are right
+};
+
 // Maps the temperatures of a strip to the stress along the edge. Built once for a pane and a lit area: the field is
 // m(x, y) [p(0) + sum over the strip's nodes of (p(k+1) - p(k)) R_k(x) R_k(y)], R_k a ramp between the depths of two
 // nodes measured from either side, m the lit share (1 when everything is lit). So the stress is a fixed matrix times
@@ -64,9 +76,37 @@ class StripStress {
   std::shared_ptr<const Impl> impl_;
 };
 
-// The nodes that are enough for the difference between sun and shade under a border that moves: the strip's own cells
-// at the cut edge, half-way to the sightline, at it, 5, 12, 25 and 50 mm past it, and the middle.
-std::vector<std::size_t> few_nodes(std::span<const double> depth_m, double bite_m);
+// A few nodes that stand for a strip's cells, and each node's temperature as a weighted sum of the cells'.
+struct StripNodes {
+  std::vector<double> depth_m;
+  std::vector<double> weights;  // [node * cells + cell]
+  std::vector<double> values(std::span<const double> strip_k) const;
+};
+
+// Enough for the difference between sun and shade: the strip's own cells at the cut edge, at a third and two thirds of
+// the way to the sightline, at it, 6, 18 and 50 mm past it, and the middle. First and last keep their temperatures; the
+// others are the least-squares fit of straight lines to the strip, so that no heat is lost between nodes.
+StripNodes few_nodes(std::span<const double> depth_m, double bite_m);
+
+// The stress of a strip under a light whose border moves, a step at a time: the same field as StripStress, solved for
+// the one step, and a bound that rules steps out without solving them. `node_k`: what the sun adds at the ramps' nodes.
+class MovingBorder {
+ public:
+  MovingBorder(const StripRamps& ramps, double smoothing_m, PaneElasticity elasticity);
+  // The same strip and pane with borders softened over more: cheap, its bound follows from the sharper one's.
+  MovingBorder(const MovingBorder& sharper, double smoothing_m);
+
+  void add(std::span<const double> node_k, const LitArea& lit, std::span<double> stress_pa) const;
+
+  // A stress that no point of the edge passes, Pa; infinite where the border does not cross the whole width.
+  double highest_possible_pa(std::span<const double> node_k, const LitArea& lit) const;
+  // The same point by point, added to pa: tighter when something else is added that peaks at other points.
+  void add_highest_possible(std::span<const double> node_k, const LitArea& lit, std::span<double> pa) const;
+
+ private:
+  struct Impl;
+  std::shared_ptr<const Impl> impl_;
+};
 
 // Stress of a bottom edge 1 K colder than the rest, fading upwards over fading_m from the sightline.
 std::vector<double> colder_bottom_stress_pa_per_k(const EdgeStressSolver& solver, double bite_m, double fading_m);

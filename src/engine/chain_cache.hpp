@@ -12,6 +12,9 @@ struct ChainCache::Store {
   std::map<std::vector<double>, std::shared_ptr<const EdgeStressSolver>> solvers;
   std::map<std::vector<double>, std::shared_ptr<const StripRamps>> ramps;
   std::map<std::vector<double>, std::shared_ptr<const StripStress>> maps;
+  std::map<std::vector<double>, std::shared_ptr<const StripNodes>> nodes;
+  std::map<std::vector<double>, std::shared_ptr<const MovingBorder>> borders;
+  std::map<std::vector<double>, std::shared_ptr<const std::vector<double>>> colder_bottoms;
   std::map<std::vector<double>, std::vector<DesignDay>> years;
   std::map<Facts, double> bad_end_ratios;  // of completed jobs: the climb over unknowns meets many of them again
 };

@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "stress_kernels.hpp"
+
 namespace sunstrain {
 namespace {
 
@@ -13,6 +15,17 @@ using Matrix = Eigen::MatrixXd;
 double ramp(double position_m, double end_m, double from_m, double to_m) {
   const double d = std::min(position_m, end_m - position_m);
   return std::clamp((d - from_m) / (to_m - from_m), 0.0, 1.0);
+}
+
+// Makes equal to the last bit what mirror symmetry makes equal: the solver then knows the field as even and works half
+// as much. Samples come as quadrature points, edge points, both ends, and a point just inside each.
+void mirror(std::span<double> samples, std::size_t edge_points) {
+  const std::size_t quadrature = samples.size() - edge_points - 4;
+  std::size_t from = 0;
+  for (std::size_t count : {quadrature, edge_points, std::size_t{2}, std::size_t{2}}) {
+    for (std::size_t i = 0; 2 * i < count; ++i) samples[from + count - 1 - i] = samples[from + i];
+    from += count;
+  }
 }
 
 // One product field's stress at all edge points.
@@ -58,9 +71,11 @@ double lit_share(double position_m, double from_m, double to_m, double end_m, do
 StripRamps::StripRamps(const EdgeStressSolver& with, double w, double h, std::span<const double> depths)
     : solver(&with), width_m(w), height_m(h), depth_m(depths.begin(), depths.end()) {
   const auto sample = [&](std::span<const double> points, double end, std::vector<double>& up) {
+    const auto edge_points = static_cast<std::size_t>(with.points_per_side());
     up.assign(points.size(), 1.0);
     for (std::size_t k = 1; k < depth_m.size(); ++k) {
       for (double position : points) up.push_back(ramp(position, end, depth_m[k - 1], depth_m[k]));
+      mirror(std::span(up).last(points.size()), edge_points);
     }
   };
   sample(with.x_sample_points(), w, x_up);
@@ -68,11 +83,6 @@ StripRamps::StripRamps(const EdgeStressSolver& with, double w, double h, std::sp
   x_profiles.resize(depth_m.size() * with.x_profile_size());
   with.transform_x_batch(x_up, x_profiles);
 }
-
-struct StripStress::Impl {
-  Matrix columns;               // points x nodes: per K at the cut edge, then per K of each step of the strip
-  Eigen::VectorXd most, least;  // of each column over the points
-};
 
 namespace {
 
@@ -85,29 +95,49 @@ std::vector<double> lit_ramps(std::span<const double> points, const std::vector<
   return lit;
 }
 
-// A field of products: columns for the nodes from `first` on.
-void product_columns(const StripRamps& ramps, const LitArea& lit, double smoothing_m, std::size_t first,
-                     Matrix& columns) {
+}  // namespace
+
+LitProfiles::LitProfiles(const StripRamps& ramps, const LitArea& lit, double smoothing_m)
+    : ramps_(&ramps), y_made_(ramps.depth_m.size() * ramps.solver->y_profile_size()) {
   const EdgeStressSolver& solver = *ramps.solver;
   const double w = ramps.width_m, h = ramps.height_m;
-  const bool whole_width = lit.everything || (lit.left_m <= 0.0 && lit.right_m >= w);
-  const bool whole_height = lit.everything || (lit.bottom_m <= 0.0 && lit.top_m >= h);
-  std::vector<double> x_made, y_profiles(ramps.depth_m.size() * solver.y_profile_size());
-  if (!whole_width) {
-    x_made.resize(ramps.x_profiles.size());
+  if (!lit.everything && (lit.left_m > 0.0 || lit.right_m < w)) {
+    x_made_.resize(ramps.x_profiles.size());
     solver.transform_x_batch(lit_ramps(solver.x_sample_points(), ramps.x_up, lit.left_m, lit.right_m, w, smoothing_m),
-                             x_made);
+                             x_made_);
   }
+  const bool whole_height = lit.everything || (lit.bottom_m <= 0.0 && lit.top_m >= h);
   solver.transform_y_batch(
       whole_height ? ramps.y_up
                    : lit_ramps(solver.y_sample_points(), ramps.y_up, lit.bottom_m, lit.top_m, h, smoothing_m),
-      y_profiles);
-  const std::span<const double> x(whole_width ? ramps.x_profiles : x_made), y(y_profiles);
-  const std::size_t nx = solver.x_profile_size(), ny = solver.y_profile_size();
+      y_made_);
+}
+
+std::span<const double> LitProfiles::x(std::size_t node) const {
+  const std::size_t size = ramps_->solver->x_profile_size();
+  return std::span(x_made_.empty() ? ramps_->x_profiles : x_made_).subspan(node * size, size);
+}
+
+std::span<const double> LitProfiles::y(std::size_t node) const {
+  const std::size_t size = ramps_->solver->y_profile_size();
+  return std::span(y_made_).subspan(node * size, size);
+}
+
+struct StripStress::Impl {
+  Matrix columns;               // points x nodes: per K at the cut edge, then per K of each step of the strip
+  Eigen::VectorXd most, least;  // of each column over the points
+};
+
+namespace {
+
+// A field of products: columns for the nodes from `first` on.
+void product_columns(const StripRamps& ramps, const LitArea& lit, double smoothing_m, std::size_t first,
+                     Matrix& columns) {
+  const LitProfiles profiles(ramps, lit, smoothing_m);
   const auto points = static_cast<std::size_t>(columns.rows());
   for (std::size_t k = first; k < ramps.depth_m.size(); ++k) {
-    const EdgeStressSolver::Product product{1.0, x.subspan(k * nx, nx), y.subspan(k * ny, ny)};
-    solver.solve_into({&product, 1}, {columns.data() + k * points, points});  // columns lie one after another
+    const EdgeStressSolver::Product product{1.0, profiles.x(k), profiles.y(k)};
+    ramps.solver->solve_into({&product, 1}, {columns.data() + k * points, points});  // columns lie one after another
   }
 }
 
@@ -140,10 +170,9 @@ StripStress::StripStress(const StripRamps& ramps, const LitArea& lit, double smo
 }
 
 void StripStress::add(std::span<const double> strip_k, std::span<double> stress_pa) const {
-  Eigen::Map<Eigen::VectorXd> result(stress_pa.data(), static_cast<Eigen::Index>(stress_pa.size()));
-  for (std::size_t k = 0; k < strip_k.size(); ++k) {
-    result += (k == 0 ? strip_k[0] : strip_k[k] - strip_k[k - 1]) * impl_->columns.col(static_cast<Eigen::Index>(k));
-  }
+  std::vector<double> rise_k(strip_k.begin(), strip_k.end());
+  for (std::size_t k = rise_k.size(); k-- > 1;) rise_k[k] -= rise_k[k - 1];
+  stress_detail::multiply_add(impl_->columns.data(), rise_k.data(), stress_pa.size(), rise_k.size(), stress_pa.data());
 }
 
 double StripStress::highest_possible_pa(std::span<const double> strip_k) const {
@@ -153,17 +182,6 @@ double StripStress::highest_possible_pa(std::span<const double> strip_k) const {
     bound += step_k * (step_k >= 0.0 ? impl_->most : impl_->least)[static_cast<Eigen::Index>(k)];
   }
   return bound;
-}
-
-std::vector<std::size_t> few_nodes(std::span<const double> depth_m, double bite_m) {
-  std::vector<std::size_t> nodes{0};
-  for (double past_m : {-0.5 * bite_m, 0.0, 0.005, 0.012, 0.025, 0.050}) {
-    const auto at = std::lower_bound(depth_m.begin(), depth_m.end(), bite_m + past_m) - depth_m.begin();
-    const auto node = std::min(static_cast<std::size_t>(at), depth_m.size() - 1);
-    if (node > nodes.back()) nodes.push_back(node);
-  }
-  if (nodes.back() + 1 < depth_m.size()) nodes.push_back(depth_m.size() - 1);
-  return nodes;
 }
 
 std::vector<double> colder_bottom_stress_pa_per_k(const EdgeStressSolver& solver, double bite_m, double fading_m) {

@@ -8,35 +8,20 @@
 namespace sunstrain::internal {
 namespace {
 
+struct GlassShape {
+  double width_m, height_m, bite_m;
+};  // edge to edge
+
 GlassShape glass_shape(const Case& pane) {
   return {pane.width_m + 2 * pane.edge.bite_m, pane.height_m + 2 * pane.edge.bite_m, pane.edge.bite_m};
 }
 
-// Exchange of a lite's two faces at a settled moment: over which length shadows blur. Kept to half a millimeter
-// so that runs which differ in the last digit share their maps.
-double blur_m(const GlazingState& state, const CenterBalance& center, std::size_t lite) {
-  const double outside = lite == 0 ? center.outdoor.conductance_w_m2k : center.cavity_w_m2k[lite - 1];
-  const double inside =
-      lite + 1 == state.thermal.lites.size() ? center.room.conductance_w_m2k : center.cavity_w_m2k[lite];
-  const double length_m = smearing_length_m(state.thermal.material.conductivity_w_mk,
-                                            state.thermal.lites[lite].thickness_m, outside + inside);
-  return std::max(0.005, std::round(length_m / 0.0005) * 0.0005);
-}
-
-// What sets a pane's solver and everything made with it: its glass, and how sharp its shadows are.
-std::vector<double> pane_key(const Case& pane, double blur) {
+// What sets a pane's solver and everything made with it: its glass, and how sharp its shadows may be.
+std::vector<double> pane_key(const Case& pane, double sharpest_m) {
   const GlassShape shape = glass_shape(pane);
   const LitArea lit = lit_area(pane.shadow, pane.width_m, pane.height_m, shape.bite_m, {0, 0, false});
-  return {shape.width_m,
-          shape.height_m,
-          shape.bite_m,
-          pane.shadow.any() ? blur : 0.0,
-          pane.shadow.moves() ? 1.0 : 0.0,
-          lit.left_m,
-          lit.right_m,
-          lit.bottom_m,
-          lit.top_m,
-          lit.diagonal ? 1.0 : 0.0};
+  return {shape.width_m, shape.height_m, shape.bite_m, sharpest_m, pane.shadow.moves() ? 1.0 : 0.0,
+          lit.left_m,    lit.right_m,    lit.bottom_m, lit.top_m,  lit.diagonal ? 1.0 : 0.0};
 }
 
 // The value under a key, made when it is met first.
@@ -46,28 +31,6 @@ const Made& kept(std::map<std::vector<double>, std::shared_ptr<const Made>>& sto
   auto& slot = store[std::move(key)];
   if (!slot) slot = make();
   return *slot;
-}
-
-const EdgeStressSolver& solver_for(const Case& pane, double blur, ChainCache::Store& store) {
-  return kept(store.solvers, pane_key(pane, blur), [&] {
-    const GlassShape shape = glass_shape(pane);
-    return std::make_shared<const EdgeStressSolver>(
-        shape.width_m, shape.height_m, field_features(shape.width_m, shape.height_m, shape.bite_m, pane.shadow, blur),
-        pane.elasticity);
-  });
-}
-
-const StripStress& map_for(const Case& pane, std::span<const double> depth_m, const LitArea& lit, double blur,
-                           ChainCache::Store& store) {
-  std::vector<double> key = pane_key(pane, blur);
-  key.push_back(static_cast<double>(depth_m.size()));
-  const StripRamps& ramps = kept(store.ramps, key, [&] {
-    const GlassShape shape = glass_shape(pane);
-    return std::make_shared<const StripRamps>(solver_for(pane, blur, store), shape.width_m, shape.height_m, depth_m);
-  });
-  key.insert(key.end(),
-             {lit.everything ? 1.0 : 0.0, lit.nothing ? 1.0 : 0.0, lit.left_m, lit.right_m, lit.bottom_m, lit.top_m});
-  return kept(store.maps, std::move(key), [&] { return std::make_shared<const StripStress>(ramps, lit, blur); });
 }
 
 std::vector<double> strip_of(const LineDay& day, std::size_t lite) {
@@ -81,64 +44,162 @@ std::vector<double> strip_of(const LineDay& day, std::size_t lite) {
   return strip;
 }
 
+double highest(const std::vector<double>& values) { return *std::max_element(values.begin(), values.end()); }
+
 }  // namespace
 
-LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DesignDay& day, const DayStrips& strips,
-                 std::size_t lite, ChainCache::Store& store)
-    : cells_(strips.lit.depth_m.size()), lit_(strip_of(strips.lit, lite)) {
+// Rounded down to steps of 2.5 mm, so that runs on one pane share their solver and maps.
+double blur_m(const GlazingState& state, std::span<const DayStrips> days, std::size_t lite) {
+  constexpr double step_m = 0.0025, least_m = 0.005;
+  double most_w_m2k = 0.0;
+  for (const DayStrips& day : days) {
+    const CenterBalance& center = day.lit.steps[day.lit.steps.size() / 2].center;
+    const bool last = lite + 1 == state.thermal.lites.size();
+    const double outside = lite == 0 ? center.outdoor.conductance_w_m2k : center.cavity_w_m2k[lite - 1];
+    const double inside = last ? center.room.conductance_w_m2k : center.cavity_w_m2k[lite];
+    most_w_m2k = std::max(most_w_m2k, outside + inside);
+  }
+  const double length_m =
+      smearing_length_m(state.thermal.material.conductivity_w_mk, state.thermal.lites[lite].thickness_m, most_w_m2k);
+  return std::max(least_m, std::floor(length_m / step_m) * step_m);
+}
+
+namespace {
+
+const StripRamps& ramps_for(const PaneMaps& maps, const Case& pane, std::vector<double> key,
+                            std::span<const double> depth_m, ChainCache::Store& store) {
+  key.insert(key.end(), depth_m.begin(), depth_m.end());
+  return kept(store.ramps, std::move(key), [&] {
+    const GlassShape shape = glass_shape(pane);
+    return std::make_shared<const StripRamps>(*maps.solver, shape.width_m, shape.height_m, depth_m);
+  });
+}
+
+const StripStress& still_map(const PaneMaps& maps, const Case& pane, std::span<const double> depth_m,
+                             const LitArea& lit, double blur, ChainCache::Store& store) {
+  std::vector<double> key = maps.key;
+  key.insert(key.end(), {blur, static_cast<double>(depth_m.size()), lit.everything ? 1.0 : 0.0, lit.left_m, lit.right_m,
+                         lit.bottom_m, lit.top_m});
+  return kept(store.maps, std::move(key), [&] {
+    return std::make_shared<const StripStress>(ramps_for(maps, pane, maps.key, depth_m, store), lit, blur);
+  });
+}
+
+}  // namespace
+
+PaneMaps pane_maps(const Case& pane, std::span<const double> depth_m, double blur, double sharpest_m,
+                   ChainCache::Store& store) {
   const GlassShape shape = glass_shape(pane);
-  const std::span<const double> depth_m(strips.lit.depth_m);
-  const double blur = blur_m(state, strips.lit.steps[day.steps.size() / 2].center, lite);
-  solver_ = &solver_for(pane, blur, store);
-  whole_ = &map_for(pane, depth_m, LitArea{}, blur, store);
+  const double sharpness_m = pane.shadow.any() ? sharpest_m : 0.0;
+  PaneMaps maps{pane_key(pane, sharpness_m), blur, nullptr, nullptr, nullptr, nullptr};
+  maps.solver = &kept(store.solvers, maps.key, [&] {
+    const FieldFeatures features =
+        field_features(shape.width_m, shape.height_m, shape.bite_m, pane.shadow, sharpness_m);
+    return std::make_shared<const EdgeStressSolver>(shape.width_m, shape.height_m, features, pane.elasticity);
+  });
+  maps.whole = &still_map(maps, pane, depth_m, LitArea{}, 0.0, store);
+  const bool diagonal = pane.shadow.pattern == ShadowPlan::Pattern::diagonal;
+  if (!pane.shadow.moves() && !diagonal) return maps;
+  maps.nodes = &kept(store.nodes, maps.key,
+                     [&] { return std::make_shared<const StripNodes>(few_nodes(depth_m, shape.bite_m)); });
+  if (diagonal) return maps;
+  const auto border_key = [&](double smoothing_m) {
+    std::vector<double> with_blur = maps.key;
+    with_blur.push_back(smoothing_m);
+    return with_blur;
+  };
+  const MovingBorder& sharpest = kept(store.borders, border_key(sharpness_m), [&] {
+    const StripRamps& ramps = ramps_for(maps, pane, maps.key, maps.nodes->depth_m, store);
+    return std::make_shared<const MovingBorder>(ramps, sharpness_m, pane.elasticity);
+  });
+  maps.moving =
+      &kept(store.borders, border_key(blur), [&] { return std::make_shared<const MovingBorder>(sharpest, blur); });
+  return maps;
+}
+
+LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DesignDay& day, const DayStrips& strips,
+                 std::size_t lite, const PaneMaps& maps, ChainCache::Store& store)
+    : maps_(&maps), cells_(strips.lit.depth_m.size()), lit_(strip_of(strips.lit, lite)) {
+  const GlassShape shape = glass_shape(pane);
   if (pane.shadow.any()) {
     shaded_ = strip_of(strips.shaded, lite);
-    nodes_.resize(cells_);
-    std::iota(nodes_.begin(), nodes_.end(), std::size_t{0});
-    const bool many_maps = pane.shadow.moves(), dear_map = pane.shadow.pattern == ShadowPlan::Pattern::diagonal;
-    if (many_maps || dear_map) nodes_ = few_nodes(depth_m, shape.bite_m);
-    std::vector<double> node_depth_m;
-    for (std::size_t node : nodes_) node_depth_m.push_back(depth_m[node]);
+    const std::span<const double> nodes(maps.nodes == nullptr ? strips.lit.depth_m : maps.nodes->depth_m);
     for (const DayStep& step : day.steps) {
       const LitArea area =
           lit_area(pane.shadow, pane.width_m, pane.height_m, shape.bite_m, shadow_slope(step.sun, pane.facing_rad));
-      border_.push_back(area.everything || area.nothing ? nullptr : &map_for(pane, node_depth_m, area, blur, store));
-      dark_.push_back(area.nothing);
+      const bool solved_once = maps.moving == nullptr && !area.everything && !area.nothing;
+      borders_.push_back({area, solved_once ? &still_map(maps, pane, nodes, area, maps_->blur_m, store) : nullptr});
     }
   }
   if (pane.bottom_edge_colder_k > 0.0 && lite + 1 == state.thermal.lites.size()) {
-    colder_pa_ = colder_bottom_stress_pa_per_k(*solver_, pane.edge.bite_m, blur);
-    for (double& pa : colder_pa_) pa *= pane.bottom_edge_colder_k;
-    most_colder_pa_ = *std::max_element(colder_pa_.begin(), colder_pa_.end());
+    std::vector<double> key = maps.key;
+    key.push_back(maps_->blur_m);
+    colder_pa_per_k_ = &kept(store.colder_bottoms, std::move(key), [&] {
+      return std::make_shared<const std::vector<double>>(
+          colder_bottom_stress_pa_per_k(*maps.solver, shape.bite_m, maps_->blur_m));
+    });
+    colder_k_ = pane.bottom_edge_colder_k;
+    most_colder_pa_ = colder_k_ * highest(*colder_pa_per_k_);
   }
 }
 
-std::size_t LiteDay::points() const { return 4 * static_cast<std::size_t>(solver_->points_per_side()); }
+bool LiteDay::has_border(std::size_t step) const {
+  return !borders_.empty() && !borders_[step].lit.everything && !borders_[step].lit.nothing;
+}
 
 // The strip that lies under everything: in the sun when no border is on the glass, else in the shade.
 std::span<const double> LiteDay::under(std::size_t step) const {
-  const bool shade = !border_.empty() && (border_[step] != nullptr || dark_[step]);
+  const bool shade = !borders_.empty() && !borders_[step].lit.everything;
   return std::span(shade ? shaded_ : lit_).subspan(step * cells_, cells_);
 }
 
 // What the sun adds where it reaches, at the border's nodes.
 std::vector<double> LiteDay::sun_adds(std::size_t step) const {
-  std::vector<double> difference;
-  for (std::size_t node : nodes_) difference.push_back(lit_[step * cells_ + node] - shaded_[step * cells_ + node]);
-  return difference;
+  std::vector<double> difference(lit_.begin() + static_cast<std::ptrdiff_t>(step * cells_),
+                                 lit_.begin() + static_cast<std::ptrdiff_t>((step + 1) * cells_));
+  for (std::size_t i = 0; i < cells_; ++i) difference[i] -= shaded_[step * cells_ + i];
+  return maps_->nodes == nullptr ? difference : maps_->nodes->values(difference);
+}
+
+// Stress without what the sun adds under a border.
+std::vector<double> LiteDay::without_border(std::size_t step) const {
+  std::vector<double> pa(4 * static_cast<std::size_t>(maps_->solver->points_per_side()), 0.0);
+  if (colder_pa_per_k_ != nullptr) {
+    for (std::size_t i = 0; i < pa.size(); ++i) pa[i] = colder_k_ * (*colder_pa_per_k_)[i];
+  }
+  maps_->whole->add(under(step), pa);
+  return pa;
 }
 
 double LiteDay::highest_possible_pa(std::size_t step) const {
-  const StripStress* border = border_.empty() ? nullptr : border_[step];
-  return most_colder_pa_ + whole_->highest_possible_pa(under(step)) +
-         (border == nullptr ? 0.0 : border->highest_possible_pa(sun_adds(step)));
+  const double bound = most_colder_pa_ + maps_->whole->highest_possible_pa(under(step));
+  if (!has_border(step)) return bound;
+  const Border& border = borders_[step];
+  return bound + (border.still != nullptr ? border.still->highest_possible_pa(sun_adds(step))
+                                          : maps_->moving->highest_possible_pa(sun_adds(step), border.lit));
+}
+
+double LiteDay::highest_at_any_point_pa(std::size_t step) const {
+  std::vector<double> pa = without_border(step);
+  if (has_border(step)) {
+    const Border& border = borders_[step];
+    if (border.still != nullptr)
+      border.still->add(sun_adds(step), pa);
+    else
+      maps_->moving->add_highest_possible(sun_adds(step), border.lit, pa);
+  }
+  return highest(pa);
 }
 
 std::vector<double> LiteDay::stress(std::size_t step) const {
-  std::vector<double> pa = colder_pa_;
-  pa.resize(points(), 0.0);
-  whole_->add(under(step), pa);
-  if (!border_.empty() && border_[step] != nullptr) border_[step]->add(sun_adds(step), pa);
+  std::vector<double> pa = without_border(step);
+  if (has_border(step)) {
+    const Border& border = borders_[step];
+    if (border.still != nullptr)
+      border.still->add(sun_adds(step), pa);
+    else
+      maps_->moving->add(sun_adds(step), border.lit, pa);
+  }
   return pa;
 }
 

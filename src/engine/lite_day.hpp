@@ -14,36 +14,53 @@ struct DayStrips {
   LineDay lit, shaded;
 };
 
-struct GlassShape {
-  double width_m, height_m, bite_m;
-};  // of the glass, edge to edge
+// Over which length a lite's glass blurs a shadow's border: sqrt(k t / h), h the exchange of its two faces at midday;
+// of the days the sharpest.
+double blur_m(const GlazingState& state, std::span<const DayStrips> days, std::size_t lite);
+
+// What all days of a lite share: the solver of the pane's shape and the maps that go with it.
+struct PaneMaps {
+  std::vector<double> key;  // what sets the solver
+  double blur_m;
+  const EdgeStressSolver* solver;
+  const StripStress* whole;    // a strip that nothing shades
+  const StripNodes* nodes;     // null: a still shadow, whose map takes every cell
+  const MovingBorder* moving;  // null: no shadow, or one that stands still
+};
+// sharpest_m: the shortest blur of all lites, for which the solver is made.
+PaneMaps pane_maps(const Case& pane, std::span<const double> depth_m, double blur_m, double sharpest_m,
+                   ChainCache::Store& store);
 
 class LiteDay {
  public:
   LiteDay(const Case& pane, const GlazingState& state, const DesignDay& day, const DayStrips& strips, std::size_t lite,
-          ChainCache::Store& store);
+          const PaneMaps& maps, ChainCache::Store& store);
 
-  const EdgeStressSolver& solver() const { return *solver_; }
-  std::size_t points() const;
   // No point of the edge passes this in that step.
   double highest_possible_pa(std::size_t step) const;
+  // Solving the step costs much more than the bound below: a shadow's border that moves lies on the glass.
+  bool is_dear(std::size_t step) const { return maps_->moving != nullptr && has_border(step); }
+  // The same, worked point by point: tighter, and dearer.
+  double highest_at_any_point_pa(std::size_t step) const;
   std::vector<double> stress(std::size_t step) const;
 
  private:
+  // With a shadow, per step: where the light lies, and for one that stands still the map of what the sun adds.
+  struct Border {
+    LitArea lit;
+    const StripStress* still;
+  };
+  bool has_border(std::size_t step) const;
   std::span<const double> under(std::size_t step) const;
   std::vector<double> sun_adds(std::size_t step) const;
+  std::vector<double> without_border(std::size_t step) const;
 
-  const EdgeStressSolver* solver_ = nullptr;
+  const PaneMaps* maps_;
   std::size_t cells_;
-  std::vector<double> lit_, shaded_;  // [step * cells + cell]
-  const StripStress* whole_ = nullptr;
-  // With a shadow, per step: the map of what the sun adds, none when no border lies on the glass; and whether all is
-  // dark.
-  std::vector<const StripStress*> border_;
-  std::vector<bool> dark_;
-  std::vector<std::size_t> nodes_;
-  std::vector<double> colder_pa_;  // what a colder bottom edge adds
-  double most_colder_pa_ = 0.0;
+  std::vector<double> lit_, shaded_;                      // [step * cells + cell]
+  std::vector<Border> borders_;                           // empty: no shadow
+  const std::vector<double>* colder_pa_per_k_ = nullptr;  // what a colder bottom edge adds; null: nothing
+  double colder_k_ = 0.0, most_colder_pa_ = 0.0;
 };
 
 }  // namespace sunstrain::internal

@@ -20,6 +20,8 @@ struct EdgeStressSolver::Shape {
 
   std::size_t half() const { return x.half_edge(); }
 
+  // Mirror symmetry leaves nothing of these fields in the block.
+  bool nothing_in(const stress_detail::Block& block, std::span<const Product> products) const;
   // Integrals of a sum of products against the modes of a block.
   void integrals(const stress_detail::Block& block, std::span<const Product> products, double* into) const;
   // Adds to H along the half edges of a block what lies beyond the last mode, and takes the temperature off.

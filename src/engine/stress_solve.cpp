@@ -13,7 +13,23 @@ namespace {
 
 constexpr std::size_t up(int n) { return static_cast<std::size_t>(n); }
 
+bool vanishes(const double* profile, const ProfileLayout::Part& part, std::size_t trig, std::size_t half_edge) {
+  const auto zeros = [&](std::size_t from, std::size_t count) {
+    return std::all_of(profile + from, profile + from + count, [](double value) { return value == 0.0; });
+  };
+  return zeros(part.bilinear, 1) && zeros(part.end, 1) && zeros(part.depth, 1) && zeros(part.edge, half_edge) &&
+         zeros(part.trig, trig);
+}
+
 }  // namespace
+
+bool EdgeStressSolver::Shape::nothing_in(const Block& block, std::span<const Product> products) const {
+  const ProfileLayout::Part& lx = x.layout.part[up(block.parity_x)];
+  const ProfileLayout::Part& ly = y.layout.part[up(block.parity_y)];
+  return std::all_of(products.begin(), products.end(), [&](const Product& p) {
+    return vanishes(p.x.data(), lx, block.trig_x, half()) || vanishes(p.y.data(), ly, block.trig_y, half());
+  });
+}
 
 void EdgeStressSolver::Shape::integrals(const Block& block, std::span<const Product> products, double* into) const {
   const ProfileLayout::Part& lx = x.layout.part[up(block.parity_x)];
@@ -53,6 +69,7 @@ void EdgeStressSolver::solve_into(std::span<const Product> products, std::span<d
   std::fill_n(edges.data(), 4 * stride, 0.0);
   for (std::size_t b = 0; b < 4; ++b) {
     const Block& block = shape_->blocks[b];
+    if (shape_->nothing_in(block, products)) continue;
     double* out = edges.data() + b * stride;
     shape_->integrals(block, products, integrals.data());
     multiply_add(block.to_edge.data(), integrals.data(), block.rows(), block.columns(), out);
@@ -75,6 +92,7 @@ void EdgeStressSolver::solve_batch(std::span<const Product> products, std::span<
     std::fill(edges.begin(), edges.end(), 0.0);
     for (std::size_t b = 0; b < 4; ++b) {
       const Block& block = shape_->blocks[b];
+      if (shape_->nothing_in(block, products.subspan(starts[first], starts[first + many] - starts[first]))) continue;
       for (std::size_t f = 0; f < many; ++f)
         shape_->integrals(block, field(first + f), &integrals[f * block.columns()]);
       multiply_add_many(block.to_edge.data(), integrals.data(), block.columns(), block.rows(), block.columns(), many,

@@ -2,7 +2,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <optional>
+#include <utility>
 
 #include "lite_day.hpp"
 #include "loads.hpp"
@@ -44,33 +44,47 @@ double largest_residual(const DayStrips& strips) {
   return largest;
 }
 
-// The step of the day with the highest stress above `floor_pa` at any of the solver's points, if there is one. Steps
-// are taken from the highest bound down, and the rest is left alone as soon as the bound falls to what was found.
+// Where and when a lite's stress is highest over all days.
 struct Highest {
-  std::size_t step;
-  double sample_pa;
+  std::size_t day = 0, step = 0;
+  double sample_pa = -std::numeric_limits<double>::infinity();  // at the solver's points
   std::vector<double> stress_pa;
 };
-std::optional<Highest> highest_step(const LiteDay& lite, std::size_t steps, double floor_pa, Steps which) {
-  std::vector<std::pair<double, std::size_t>> by_bound;
-  for (std::size_t i = 0; i < steps; ++i) {
-    const double bound = which == Steps::all ? std::numeric_limits<double>::infinity() : lite.highest_possible_pa(i);
-    if (bound > floor_pa) by_bound.emplace_back(bound, i);
+
+// Steps are taken from the highest bound down; a tighter bound is asked before a step is solved, and the rest is left
+// alone once the bound falls below what was found. Of equals the earliest counts.
+Highest highest_of_days(std::span<const LiteDay> days, std::size_t steps, Steps which) {
+  constexpr double rounding_pa = 1.0;  // of a bound, which adds up in another order than the stress
+  struct Candidate {
+    double bound_pa;
+    std::size_t day, step;
+  };
+  std::vector<Candidate> by_bound;
+  for (std::size_t day = 0; day < days.size(); ++day) {
+    for (std::size_t step = 0; step < steps; ++step) {
+      const bool all = which == Steps::all;
+      const double bound_pa =
+          all ? std::numeric_limits<double>::infinity() : days[day].highest_possible_pa(step) + rounding_pa;
+      by_bound.push_back({bound_pa, day, step});
+    }
   }
-  std::stable_sort(by_bound.begin(), by_bound.end(), [](const auto& a, const auto& b) { return a.first > b.first; });
-  std::optional<Highest> highest;
-  for (const auto& [bound, step] : by_bound) {
-    const double so_far = highest ? highest->sample_pa : floor_pa;
-    if (bound <= so_far) break;
-    std::vector<double> stress = lite.stress(step);
+  std::stable_sort(by_bound.begin(), by_bound.end(),
+                   [](const Candidate& a, const Candidate& b) { return a.bound_pa > b.bound_pa; });
+  Highest highest;
+  for (const auto& [bound_pa, day, step] : by_bound) {
+    if (bound_pa < highest.sample_pa) break;
+    const bool ask = which != Steps::all && days[day].is_dear(step);
+    if (ask && days[day].highest_at_any_point_pa(step) + rounding_pa < highest.sample_pa) continue;
+    std::vector<double> stress = days[day].stress(step);
     const double most = *std::max_element(stress.begin(), stress.end());
-    if (most > so_far) highest = Highest{step, most, std::move(stress)};
+    const bool earlier = std::pair(day, step) < std::pair(highest.day, highest.step);
+    if (most > highest.sample_pa || (most == highest.sample_pa && earlier))
+      highest = {day, step, most, std::move(stress)};
   }
   return highest;
 }
 
-EdgeHistory edge_history(const LiteDay& lite, const DesignDay& day) {
-  const EdgeStressSolver& solver = lite.solver();
+EdgeHistory edge_history(const LiteDay& lite, const EdgeStressSolver& solver, const DesignDay& day) {
   const auto side_points = static_cast<std::size_t>(solver.points_per_side());
   EdgeHistory history{day.step_s, {}, {}};
   for (Side side : all_sides) {
@@ -85,20 +99,13 @@ EdgeHistory edge_history(const LiteDay& lite, const DesignDay& day) {
   return history;
 }
 
-// A lite's peak so far over the days, with the sample by which steps are compared.
-struct PeakSoFar {
-  LitePeak peak;
-  double sample_pa = -std::numeric_limits<double>::infinity();
-};
-
-void note_peak(const Case& pane, const DesignDay& day, const DayStrips& strips, std::size_t lite,
-               const LiteDay& lite_day, const Highest& highest, PeakSoFar& so_far) {
-  const EdgePeak found = lite_day.solver().find_peak(highest.stress_pa);
+LitePeak peak_of(const Case& pane, const DesignDay& day, const DayStrips& strips, std::size_t lite,
+                 const EdgeStressSolver& solver, const Highest& highest) {
+  const EdgePeak found = solver.find_peak(highest.stress_pa);
   const std::size_t cells = strips.lit.depth_m.size();
   const LineStep& step = strips.lit.steps[highest.step];
   const DayStep& sky = day.steps[highest.step];
-  so_far.sample_pa = highest.sample_pa;
-  LitePeak& peak = so_far.peak;
+  LitePeak peak;
   peak.stress_pa = std::max(0.0, found.stress_pa);
   peak.when = {day.month, day.kind, sky.local_hour};
   peak.side = found.side;
@@ -110,6 +117,7 @@ void note_peak(const Case& pane, const DesignDay& day, const DayStrips& strips, 
       strips.shaded.steps.empty() ? peak.center_k : strips.shaded.steps[highest.step].cell_k[(lite + 1) * cells - 1];
   peak.frame_k = step.frame_k;
   peak.irradiance_w_m2 = sky.pane.beam_w_m2 + sky.pane.sky_w_m2 + sky.pane.ground_w_m2;
+  return peak;
 }
 
 const std::vector<DesignDay>& design_year(const Case& pane, const Reference& reference, ChainCache::Store& store) {
@@ -146,32 +154,30 @@ const std::vector<DesignDay>& design_year(const Case& pane, const Reference& ref
 
 YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
                         const Reference& reference, ChainCache& cache, bool with_odds, Steps steps) {
-  const std::size_t lites = state.thermal.lites.size();
   const internal::AbsorptionTable table(state.optics, pane.room.shade.closure * pane.room.shade_reflectance);
-  std::vector<PeakSoFar> peaks(lites);
+  std::vector<DayStrips> strips;
+  for (const DesignDay& day : days) strips.push_back(day_strips(pane, state, table, day));
   YearPeaks year{{}, 0.0};
-  for (const DesignDay& day : days) {
-    const DayStrips strips = day_strips(pane, state, table, day);
-    year.worst_energy_residual = std::max(year.worst_energy_residual, largest_residual(strips));
-    for (std::size_t lite = 0; lite < lites; ++lite) {
-      const LiteDay lite_day(pane, state, day, strips, lite, cache.store());
-      const auto highest = highest_step(lite_day, day.steps.size(), peaks[lite].sample_pa, steps);
-      if (!highest) continue;
-      note_peak(pane, day, strips, lite, lite_day, *highest, peaks[lite]);
-      const FaceSources sun = internal::step_loads(pane, table, day.steps[highest->step], day.kind, 1.0).absorbed[lite];
-      peaks[lite].peak.absorbed_w_m2 = sun.outer_face_w_m2 + sun.bulk_w_m2 + sun.inner_face_w_m2;
-    }
-  }
-  for (std::size_t lite = 0; lite < lites; ++lite) {
-    LitePeak& peak = peaks[lite].peak;
-    const auto its_day = std::find_if(days.begin(), days.end(), [&](const DesignDay& day) {
-      return day.month == peak.when.month && day.kind == peak.when.day;
-    });
-    if (with_odds && its_day != days.end()) {
-      const DayStrips strips = day_strips(pane, state, table, *its_day);
-      const LiteDay lite_day(pane, state, *its_day, strips, lite, cache.store());
-      peak.odds = breakage_odds(edge_history(lite_day, *its_day), pane.strengths[lite], reference);
-    }
+  for (const DayStrips& day : strips)
+    year.worst_energy_residual = std::max(year.worst_energy_residual, largest_residual(day));
+  std::vector<double> blurs;
+  for (std::size_t lite = 0; lite < state.thermal.lites.size(); ++lite)
+    blurs.push_back(internal::blur_m(state, strips, lite));
+  const double sharpest_m = *std::min_element(blurs.begin(), blurs.end());
+  for (std::size_t lite = 0; lite < blurs.size(); ++lite) {
+    const internal::PaneMaps maps =
+        internal::pane_maps(pane, strips.front().lit.depth_m, blurs[lite], sharpest_m, cache.store());
+    std::vector<LiteDay> lite_days;
+    for (std::size_t i = 0; i < days.size(); ++i)
+      lite_days.emplace_back(pane, state, days[i], strips[i], lite, maps, cache.store());
+    const Highest highest = highest_of_days(lite_days, days.front().steps.size(), steps);
+    const DesignDay& day = days[highest.day];
+    LitePeak peak = peak_of(pane, day, strips[highest.day], lite, *maps.solver, highest);
+    const FaceSources sun = internal::step_loads(pane, table, day.steps[highest.step], day.kind, 1.0).absorbed[lite];
+    peak.absorbed_w_m2 = sun.outer_face_w_m2 + sun.bulk_w_m2 + sun.inner_face_w_m2;
+    if (with_odds)
+      peak.odds =
+          breakage_odds(edge_history(lite_days[highest.day], *maps.solver, day), pane.strengths[lite], reference);
     year.lites.push_back(peak);
   }
   return year;

@@ -4,52 +4,15 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <numbers>
-#include <numeric>
 
 #include "sunstrain/assess.hpp"
 #include "sunstrain/field.hpp"
-#include "support/heat_lines.hpp"
+#include "support/pane_strips.hpp"
 
 using namespace sunstrain;
-using Pattern = ShadowPlan::Pattern;
+using namespace sunstrain::test;
 
 namespace {
-
-constexpr double width_m = 1.2, height_m = 1.5, bite_m = 0.012, glass_w = width_m + 2 * bite_m,
-                 glass_h = height_m + 2 * bite_m;
-constexpr double blur_m = 0.015;
-constexpr PaneElasticity elasticity{70e9, 9e-6};
-
-// A filmed 6 mm pane on a cold day: the strip in the sun and the strip in the shade.
-struct Strips {
-  std::vector<double> depth_m, lit_k, shaded_k;
-};
-
-Strips strips() {
-  Strips result;
-  const Line line = heat_lines::line("aluminum-break", "metal", bite_m, 1);
-  StepLoads loads = heat_lines::loads(1, -10.0, 21.0, 10.0);
-  loads.absorbed[0] = {30.0, 40.0, 60.0};
-  result.shaded_k = steady_line(line, loads, result.depth_m).cell_k;
-  loads.absorbed[0] = {90.0, 110.0, 400.0};
-  result.lit_k = steady_line(line, loads, result.depth_m).cell_k;
-  return result;
-}
-
-ShadowPlan plan_of(Pattern pattern, double share = 0.25) {
-  ShadowPlan plan;
-  plan.pattern = pattern;
-  plan.share = share;
-  return plan;
-}
-
-LitArea area_of(const ShadowPlan& plan, const ShadowSlope& slope = {0, 0, false}) {
-  return lit_area(plan, width_m, height_m, bite_m, slope);
-}
-
-EdgeStressSolver solver_for(const ShadowPlan& plan) {
-  return {glass_w, glass_h, field_features(glass_w, glass_h, bite_m, plan, blur_m), elasticity};
-}
 
 // A strip's temperature at a depth, by straight lines between the cells' middles, flat beyond the outermost two.
 double along(const std::vector<double>& depth_m, const std::vector<double>& strip_k, double depth) {
@@ -100,42 +63,6 @@ double lit_by_hand(Pattern pattern, double x, double y) {
   }
 }
 
-std::vector<double> flat(const EdgeStress& stress) {
-  std::vector<double> all;
-  for (const auto& side : stress.stress_pa) all.insert(all.end(), side.begin(), side.end());
-  return all;
-}
-
-double highest(const std::vector<double>& values) { return *std::max_element(values.begin(), values.end()); }
-
-double largest_difference(const std::vector<double>& a, const std::vector<double>& b) {
-  REQUIRE(a.size() == b.size());
-  double worst = 0.0;
-  for (std::size_t i = 0; i < a.size(); ++i) worst = std::max(worst, std::abs(a[i] - b[i]));
-  return worst;
-}
-
-// The stress of shade plus what the sun adds within `area`, with the strip's cells or only some of them as nodes.
-std::vector<double> mapped_stress(const EdgeStressSolver& solver, const Strips& s, const LitArea& area,
-                                  const std::vector<std::size_t>& nodes) {
-  std::vector<double> stress(4 * static_cast<std::size_t>(solver.points_per_side())), depth_m, added;
-  const bool whole = area.everything;
-  StripStress({solver, glass_w, glass_h, s.depth_m}, LitArea{}, blur_m).add(whole ? s.lit_k : s.shaded_k, stress);
-  if (whole) return stress;
-  for (std::size_t node : nodes) {
-    depth_m.push_back(s.depth_m[node]);
-    added.push_back(s.lit_k[node] - s.shaded_k[node]);
-  }
-  StripStress({solver, glass_w, glass_h, depth_m}, area, blur_m).add(added, stress);
-  return stress;
-}
-
-std::vector<std::size_t> all_nodes(const Strips& s) {
-  std::vector<std::size_t> nodes(s.depth_m.size());
-  std::iota(nodes.begin(), nodes.end(), std::size_t{0});
-  return nodes;
-}
-
 }  // namespace
 
 TEST_CASE("Stress map: the same as the whole field solved at once") {
@@ -145,7 +72,7 @@ TEST_CASE("Stress map: the same as the whole field solved at once") {
   CAPTURE(static_cast<int>(pattern));
   const ShadowPlan plan = plan_of(pattern);
   const EdgeStressSolver solver = solver_for(plan);
-  const std::vector<double> mapped = mapped_stress(solver, s, area_of(plan), all_nodes(s));
+  const std::vector<double> mapped = mapped_stress(solver, s, area_of(plan));
   const auto whole = flat(solver.solve_general([&](double x, double y) {
     const double shaded = spread(s, s.shaded_k, x, y), lit = spread(s, s.lit_k, x, y);
     return shaded + (lit - shaded) * lit_by_hand(pattern, x, y);
@@ -159,7 +86,7 @@ TEST_CASE("Stress map: how the corner is rounded does not touch the peak") {
   // The strip by the distance to the nearest edge instead of as products: mitered corners.
   const Strips s = strips();
   const EdgeStressSolver solver = solver_for({});
-  const std::vector<double> mapped = mapped_stress(solver, s, LitArea{}, all_nodes(s));
+  const std::vector<double> mapped = mapped_stress(solver, s, LitArea{});
   const EdgeStress mitered = solver.solve_general([&](double x, double y) {
     return along(s.depth_m, s.lit_k, std::min({x, y, glass_w - x, glass_h - y}));
   });
@@ -179,42 +106,8 @@ TEST_CASE("Stress map: a uniform pane carries nothing, and no point passes the b
     }
   }
   s.lit_k = s.shaded_k = std::vector<double>(s.depth_m.size(), 300.0);
-  const std::vector<double> none = mapped_stress(solver, s, area_of(plan), all_nodes(s));
+  const std::vector<double> none = mapped_stress(solver, s, area_of(plan));
   CHECK(largest_difference(none, std::vector<double>(none.size(), 0.0)) < 1.0);
-}
-
-TEST_CASE("Moving shadow: the few nodes give what all of them give") {
-  const Strips s = strips();
-  const Pattern pattern =
-      GENERATE(Pattern::head_band, Pattern::side_band, Pattern::l_shape, Pattern::half, Pattern::sun_patch);
-  CAPTURE(static_cast<int>(pattern));
-  const ShadowPlan plan = plan_of(pattern, pattern == Pattern::sun_patch ? 0.6 : 0.25);
-  const LitArea area = area_of(plan);
-  const EdgeStressSolver solver = solver_for(plan);
-  const std::vector<double> still = mapped_stress(solver, s, area, all_nodes(s));
-  const std::vector<double> moving = mapped_stress(solver, s, area, few_nodes(s.depth_m, bite_m));
-  const double still_peak = solver.find_peak(still).stress_pa;
-  CAPTURE(still_peak, largest_difference(still, moving));
-  CHECK(solver.find_peak(moving).stress_pa == Approx(still_peak).epsilon(0.01));
-}
-
-TEST_CASE("Moving shadow: a solver with features for any border agrees with one made for the border") {
-  const Strips s = strips();
-  ShadowPlan reveal;
-  reveal.reveal_depth_m = 0.2;
-  const ShadowSlope slope{0.8, -0.9, true};
-  const LitArea area = area_of(reveal, slope);
-  REQUIRE_FALSE(area.everything);
-  const EdgeStressSolver any = solver_for(reveal);
-  FieldFeatures features = field_features(glass_w, glass_h, bite_m, {}, blur_m);
-  for (double x : {area.left_m, area.right_m})
-    if (x > 0 && x < glass_w) features.along_x.push_back({x, blur_m});
-  for (double y : {area.bottom_m, area.top_m})
-    if (y > 0 && y < glass_h) features.along_y.push_back({y, blur_m});
-  const EdgeStressSolver made(glass_w, glass_h, features, elasticity, any.points_per_side());
-  const std::vector<double> a = mapped_stress(any, s, area, few_nodes(s.depth_m, bite_m));
-  const std::vector<double> b = mapped_stress(made, s, area, few_nodes(s.depth_m, bite_m));
-  CHECK(any.find_peak(a).stress_pa == Approx(made.find_peak(b).stress_pa).epsilon(0.01));
 }
 
 TEST_CASE("Lit area: patterns that stand still") {
@@ -308,8 +201,8 @@ TEST_CASE("Mirrored shadow, mirrored stress") {
   LitArea mirrored = area;
   mirrored.left_m = glass_w - area.right_m;
   mirrored.right_m = glass_w - area.left_m;
-  const std::vector<double> a = mapped_stress(solver, s, area, all_nodes(s));
-  const std::vector<double> b = mapped_stress(solver, s, mirrored, all_nodes(s));
+  const std::vector<double> a = mapped_stress(solver, s, area);
+  const std::vector<double> b = mapped_stress(solver, s, mirrored);
   const auto n = static_cast<std::size_t>(solver.points_per_side());
   double worst = 0.0;
   for (std::size_t i = 0; i < n; ++i) {

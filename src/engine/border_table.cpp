@@ -1,0 +1,255 @@
+#include "border_table.hpp"
+
+#include <Eigen/Dense>
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "stress_kernels.hpp"
+
+namespace sunstrain::internal {
+namespace {
+
+double place_m(const BorderTable& table, std::size_t place) {
+  return table.height_m * (static_cast<double>(place) - 1.0) / static_cast<double>(table.places - 3);
+}
+
+// Light at a height below a border softened over a length; from the top on it is light all over.
+double light_below(const BorderTable& table, double height_m, double border_m, double smoothing_m) {
+  return border_m >= table.height_m ? 1.0 : 1.0 - soft_step(height_m, border_m, smoothing_m);
+}
+
+// Light along bottom, right, top, left: as it is, and softened over more, as the glass just inside the edge feels it.
+using EdgeLight = std::array<std::vector<double>, 2>;
+EdgeLight light_along_edge(const BorderTable& table, double border_m) {
+  EdgeLight light;
+  for (std::size_t kind = 0; kind < 2; ++kind) {
+    const auto at = [&](double height_m) { return light_below(table, height_m, border_m, table.local_m[kind]); };
+    std::vector<double> side;
+    for (double height_m : table.side_height_m) side.push_back(at(height_m));
+    std::vector<double>& edge = light[kind];
+    edge.assign(side.size(), at(0.0));
+    edge.insert(edge.end(), side.begin(), side.end());
+    edge.insert(edge.end(), side.size(), at(table.height_m));
+    edge.insert(edge.end(), side.begin(), side.end());
+  }
+  return light;
+}
+
+void add_all(std::span<const double> values, double factor, double* sum) {
+  for (std::size_t i = 0; i < values.size(); ++i) sum[i] += factor * values[i];
+}
+
+// Sigma of every node under one light, [node * points + point].
+void solve_nodes(const StripRamps& ramps, std::span<const double> light, std::span<double> stress) {
+  const EdgeStressSolver& solver = *ramps.solver;
+  const std::size_t nodes = ramps.depth_m.size(), samples = light.size();
+  const std::size_t nx = solver.x_profile_size(), ny = solver.y_profile_size();
+  std::vector<double> lit = ramps.y_up, y(nodes * ny);
+  for (std::size_t k = 0; k < nodes; ++k)
+    for (std::size_t i = 0; i < samples; ++i) lit[k * samples + i] *= light[i];
+  solver.transform_y_batch(lit, y);
+  std::vector<EdgeStressSolver::Product> products;
+  std::vector<std::size_t> starts{0};
+  const std::span<const double> xs(ramps.x_profiles), ys(y);
+  for (std::size_t k = 0; k < nodes; ++k) {
+    products.push_back({1.0, xs.subspan(k * nx, nx), ys.subspan(k * ny, ny)});
+    starts.push_back(k + 1);
+  }
+  solver.solve_batch(products, starts, stress);
+}
+
+void solve_place(const StripRamps& ramps, std::size_t place, BorderTable& table) {
+  const double border_m = place_m(table, place);
+  const std::size_t size = table.nodes * table.points;
+  std::vector<double> light;
+  for (double height_m : ramps.solver->y_sample_points())
+    light.push_back(light_below(table, height_m, border_m, table.smoothing_m));
+  solve_nodes(ramps, light, std::span(table.smooth_pa).subspan(place * size, size));
+}
+
+// Least squares over the points: by how much sigma's second differences from place to place follow the two lights'.
+std::array<double, 2> following_pa(const BorderTable& table, const std::vector<EdgeLight>& lights, std::size_t node) {
+  Eigen::Matrix2d squares = Eigen::Matrix2d::Zero();
+  Eigen::Vector2d products = Eigen::Vector2d::Zero();
+  const auto sigma = [&](std::size_t place, std::size_t i) {
+    return table.smooth_pa[(place * table.nodes + node) * table.points + i];
+  };
+  for (std::size_t place = 1; place + 1 < table.places; ++place) {
+    for (std::size_t i = 0; i < table.points; ++i) {
+      Eigen::Vector2d bend;
+      for (std::size_t kind = 0; kind < 2; ++kind)
+        bend[static_cast<Eigen::Index>(kind)] =
+            lights[place - 1][kind][i] - 2.0 * lights[place][kind][i] + lights[place + 1][kind][i];
+      products += bend * (sigma(place - 1, i) - 2.0 * sigma(place, i) + sigma(place + 1, i));
+      squares += bend * bend.transpose();
+    }
+  }
+  const Eigen::Vector2d share = squares.ldlt().solve(products);
+  return {share[0], share[1]};
+}
+
+// Takes from every node's sigma what follows the light at the point itself: all of the temperature of the first node,
+// whose field is the light alone, and what a thin cool rim beside warm glass has of it.
+void take_off_light(BorderTable& table) {
+  const std::vector<double> dark(table.points, 0.0);
+  std::vector<EdgeLight> lights{{dark, dark}};
+  for (std::size_t place = 1; place < table.places; ++place)
+    lights.push_back(light_along_edge(table, place_m(table, place)));
+  for (std::size_t node = 0; node < table.nodes; ++node) {
+    const auto share = following_pa(table, lights, node);
+    table.with_light_pa.push_back(share);
+    for (std::size_t place = 0; place < table.places; ++place)
+      for (std::size_t kind = 0; kind < 2; ++kind)
+        add_all(lights[place][kind], -share[kind], &table.smooth_pa[(place * table.nodes + node) * table.points]);
+  }
+}
+
+// A border between two places: which they are, and how far along.
+struct Between {
+  std::size_t place;
+  double share;
+};
+Between between(const BorderTable& table, double border_m) {
+  if (border_m >= table.height_m) return {table.places - 1, 0.0};
+  const double along = border_m / table.height_m * static_cast<double>(table.places - 3);
+  const auto stretch = std::min(static_cast<std::size_t>(along), table.places - 4);
+  return {stretch + 1, along - static_cast<double>(stretch)};
+}
+
+// Places before and after a stretch's two: beyond the ends, as at the ends.
+struct Around {
+  std::size_t before, from, to, after;
+};
+Around around(const BorderTable& table, std::size_t place) {
+  const std::size_t last = table.places - 1, next = std::min(place + 1, last);
+  return {place > 0 ? place - 1 : 0, place, next, std::min(next + 1, last)};
+}
+
+// The smooth part between two places is the cubic through them with the slopes of central differences, and off by no
+// more than what that departs from the straight line and spare_share of the unit step.
+constexpr double spare_share = 0.03;
+
+SUNSTRAIN_WIDE_CLONES
+void add_cubic_and_off(const double* before, const double* from, const double* to, const double* after, double t,
+                       double spare_pa, std::size_t points, double* into) {
+  const double a = t * (1.0 - t) * (1.0 - t), b = t * t * (1.0 - t);
+  for (std::size_t i = 0; i < points; ++i) {
+    const double rise = to[i] - from[i];
+    const double bend = a * (0.5 * (to[i] - before[i]) - rise) - b * (0.5 * (after[i] - from[i]) - rise);
+    into[i] += from[i] + t * rise + bend + std::abs(bend) + spare_pa;
+  }
+}
+
+// Over a whole stretch: the cubic passes its ends by no more than 4/27 of the slopes that lead outwards, and departs
+// from the straight line by no more than 4/27 of what the slopes differ from it.
+SUNSTRAIN_WIDE_CLONES
+void over_stretch(const double* before_from, const double* from_pa, const double* to_pa, const double* after_to,
+                  double spare_pa, std::size_t points, double* least, double* most) {
+  constexpr double reach = 4.0 / 27.0;
+  for (std::size_t i = 0; i < points; ++i) {
+    const double from = from_pa[i], to = to_pa[i], rise = to - from;
+    const double slope_from = 0.5 * (to - before_from[i]), slope_to = 0.5 * (after_to[i] - from);
+    const double off = reach * (std::abs(slope_from - rise) + std::abs(slope_to - rise)) + spare_pa;
+    most[i] = std::max(from, to) + reach * (std::max(0.0, slope_from) + std::max(0.0, -slope_to)) + off;
+    least[i] = std::min(from, to) - reach * (std::max(0.0, -slope_from) + std::max(0.0, slope_to)) - off;
+  }
+}
+
+// The light at the edge only grows as the border rises.
+Bounds stretch_bounds(const BorderTable& table, std::size_t node, std::size_t place) {
+  std::vector<double> least(table.points), most(table.points);
+  const auto at = [&](std::size_t p) { return &table.smooth_pa[(p * table.nodes + node) * table.points]; };
+  const auto [before, from, to, after] = around(table, place);
+  over_stretch(at(before), at(from), at(to), at(after), spare_share * table.stress_pa_per_k, table.points, least.data(),
+               most.data());
+  const EdgeLight from_light = light_along_edge(table, place_m(table, place)),
+                  to_light = light_along_edge(table, place_m(table, place + 1));
+  for (std::size_t kind = 0; kind < 2; ++kind) {
+    const double share = table.with_light_pa[node][kind];
+    add_all((share > 0.0 ? to_light : from_light)[kind], share, most.data());
+    add_all((share > 0.0 ? from_light : to_light)[kind], share, least.data());
+  }
+  return {*std::min_element(least.begin(), least.end()), *std::max_element(most.begin(), most.end())};
+}
+
+void bound_stretches(BorderTable& table) {
+  table.anywhere.clear();
+  for (std::size_t place = 0; place < table.places; ++place)
+    for (std::size_t node = 0; node < table.nodes; ++node) table.anywhere.push_back(stretch_bounds(table, node, place));
+}
+
+}  // namespace
+
+BorderTable border_table(const StripRamps& ramps, double smoothing_m, double stress_pa_per_k) {
+  constexpr double apart = 2.0;  // places, over the smoothing length: no finer detail is left by then
+  const EdgeStressSolver& solver = *ramps.solver;
+  BorderTable table;
+  table.height_m = ramps.height_m;
+  table.smoothing_m = smoothing_m;
+  table.local_m = {smoothing_m, 3.0 * smoothing_m};
+  table.stress_pa_per_k = stress_pa_per_k;
+  table.nodes = ramps.depth_m.size();
+  table.places = 3 + static_cast<std::size_t>(std::ceil(ramps.height_m / (apart * smoothing_m)));
+  table.points = 4 * static_cast<std::size_t>(solver.points_per_side());
+  table.side_height_m.assign(solver.y_edge_points().begin(), solver.y_edge_points().end());
+  table.smooth_pa.resize(table.nodes * table.places * table.points);
+  for (std::size_t place = 1; place < table.places; ++place) solve_place(ramps, place, table);  // 0: nothing
+  take_off_light(table);
+  bound_stretches(table);
+  return table;
+}
+
+// soft step over l = w0 (soft step over l0) + (1 - w0) (that one, spread as exp(-|d|/l)/2l), w0 = l0^2/l^2: the
+// transforms 1/(1 + k^2 l^2) and 1/(1 + k^2 l0^2) say so. Spread over straight lines between the places: of a place's
+// own share 1 - q goes to its neighbors, q = 1 - (l/s)(1 - exp(-s/l)) for places s apart, and what would go further
+// than that stays with them.
+BorderTable softened(const BorderTable& sharper, double smoothing_m) {
+  if (!(smoothing_m > sharper.smoothing_m)) return sharper;
+  BorderTable table = sharper;
+  table.smoothing_m = smoothing_m;
+  const double more_m2 = smoothing_m * smoothing_m - sharper.smoothing_m * sharper.smoothing_m;
+  for (double& local_m : table.local_m) local_m = std::hypot(local_m, std::sqrt(more_m2));  // variances add
+  const double apart = table.height_m / static_cast<double>(table.places - 3) / smoothing_m;
+  const double spread = 1.0 - std::pow(sharper.smoothing_m / smoothing_m, 2);
+  const double neighbor = 0.5 * spread * (1.0 - std::exp(-apart)) / apart;
+  const std::size_t size = table.nodes * table.points;
+  for (std::size_t place = 0; place < table.places; ++place) {
+    const auto [before, from, to, after] = around(table, place);
+    const double* at = sharper.smooth_pa.data();
+    for (std::size_t i = 0; i < size; ++i) {
+      table.smooth_pa[place * size + i] =
+          (1.0 - 2.0 * neighbor) * at[from * size + i] + neighbor * (at[before * size + i] + at[to * size + i]);
+    }
+  }
+  bound_stretches(table);
+  return table;
+}
+
+Bounds sigma_anywhere(const BorderTable& table, std::size_t node, double border_m) {
+  return table.anywhere[between(table, border_m).place * table.nodes + node];
+}
+
+void add_highest(const BorderTable& table, std::span<const double> rise_k, double border_m, std::span<double> pa) {
+  const auto [place, share] = between(table, border_m);
+  const auto [before, from, to, after] = around(table, place);
+  const std::size_t points = table.points;
+  std::vector<double> h(4 * points, 0.0);
+  double* into = h.data();
+  for (std::size_t p : {before, from, to, after}) {
+    stress_detail::multiply_add(&table.smooth_pa[p * table.nodes * points], rise_k.data(), points, table.nodes, into);
+    into += points;
+  }
+  double largest_k = 0.0;
+  for (double k : rise_k) largest_k += std::abs(k);
+  add_cubic_and_off(&h[0], &h[points], &h[2 * points], &h[3 * points], share,
+                    spare_share * table.stress_pa_per_k * largest_k, points, pa.data());
+  const EdgeLight light = light_along_edge(table, border_m);
+  for (std::size_t kind = 0; kind < 2; ++kind) {
+    double with_light = 0.0;
+    for (std::size_t k = 0; k < rise_k.size(); ++k) with_light += rise_k[k] * table.with_light_pa[k][kind];
+    add_all(light[kind], with_light, pa.data());
+  }
+}
+
+}  // namespace sunstrain::internal

@@ -1,0 +1,87 @@
+// A shadow's border that lies elsewhere at every step: solved for the step alone, and bounded without solving.
+#include <algorithm>
+#include <limits>
+
+#include "border_table.hpp"
+
+namespace sunstrain {
+
+using internal::BorderTable;
+
+struct MovingBorder::Impl {
+  const StripRamps* ramps;
+  BorderTable table;
+};
+
+namespace {
+
+// What each node adds to the one before it.
+std::vector<double> rises(std::span<const double> node_k, double factor) {
+  std::vector<double> rise_k;
+  for (std::size_t k = 0; k < node_k.size(); ++k)
+    rise_k.push_back(factor * (k == 0 ? node_k[0] : node_k[k] - node_k[k - 1]));
+  return rise_k;
+}
+
+// The table speaks of borders across the whole width, no nearer to an end than twice their softness: there the end's
+// own field is too steep to be read off between places.
+bool in_table(const StripRamps& ramps, const LitArea& lit, double smoothing_m) {
+  const auto inside = [&](double border_m) {
+    return border_m >= 2.0 * smoothing_m && border_m <= ramps.height_m - 2.0 * smoothing_m;
+  };
+  return !lit.diagonal && lit.left_m <= 0.0 && lit.right_m >= ramps.width_m &&
+         (lit.bottom_m <= 0.0 || inside(lit.bottom_m)) && (lit.top_m >= ramps.height_m || inside(lit.top_m));
+}
+
+// Light between two borders is the light below the upper one less the light below the lower one. Calls
+// term(K at every node, border) for each.
+template <class Term>
+void each_border(std::span<const double> node_k, const LitArea& lit, Term term) {
+  term(rises(node_k, 1.0), lit.top_m);
+  if (lit.bottom_m > 0.0) term(rises(node_k, -1.0), lit.bottom_m);
+}
+
+}  // namespace
+
+MovingBorder::MovingBorder(const StripRamps& ramps, double smoothing_m, PaneElasticity elasticity)
+    : impl_(std::make_shared<const Impl>(Impl{
+          &ramps, internal::border_table(ramps, smoothing_m, elasticity.young_pa * elasticity.expansion_per_k)})) {}
+
+MovingBorder::MovingBorder(const MovingBorder& sharper, double smoothing_m)
+    : impl_(std::make_shared<const Impl>(
+          Impl{sharper.impl_->ramps, internal::softened(sharper.impl_->table, smoothing_m)})) {}
+
+double MovingBorder::highest_possible_pa(std::span<const double> node_k, const LitArea& lit) const {
+  if (!in_table(*impl_->ramps, lit, impl_->table.smoothing_m)) return std::numeric_limits<double>::infinity();
+  double bound = 0.0;
+  each_border(node_k, lit, [&](const std::vector<double>& rise_k, double border_m) {
+    for (std::size_t k = 0; k < rise_k.size(); ++k) {
+      const internal::Bounds sigma = internal::sigma_anywhere(impl_->table, k, border_m);
+      bound += rise_k[k] * (rise_k[k] >= 0.0 ? sigma.most : sigma.least);
+    }
+  });
+  return bound;
+}
+
+void MovingBorder::add_highest_possible(std::span<const double> node_k, const LitArea& lit,
+                                        std::span<double> pa) const {
+  if (!in_table(*impl_->ramps, lit, impl_->table.smoothing_m)) {
+    std::fill(pa.begin(), pa.end(), std::numeric_limits<double>::infinity());
+    return;
+  }
+  each_border(node_k, lit, [&](const std::vector<double>& rise_k, double border_m) {
+    internal::add_highest(impl_->table, rise_k, border_m, pa);
+  });
+}
+
+void MovingBorder::add(std::span<const double> node_k, const LitArea& lit, std::span<double> stress_pa) const {
+  const LitProfiles profiles(*impl_->ramps, lit, impl_->table.smoothing_m);
+  std::vector<EdgeStressSolver::Product> products;
+  const std::vector<double> rise_k = rises(node_k, 1.0);
+  for (std::size_t k = 0; k < rise_k.size(); ++k) products.push_back({rise_k[k], profiles.x(k), profiles.y(k)});
+  std::vector<double> stress(stress_pa.size());
+  impl_->ramps->solver->solve_into(products, stress);
+  for (std::size_t i = 0; i < stress.size(); ++i) stress_pa[i] += stress[i];
+}
+
+}  // namespace sunstrain

@@ -1,0 +1,136 @@
+// A shadow's border that moves: the few nodes, each step solved alone, and the bounds that rule steps out.
+#include <random>
+
+#include "support/pane_strips.hpp"
+
+using namespace sunstrain;
+using namespace sunstrain::test;
+
+TEST_CASE("Moving shadow: the few nodes give what all of them give") {
+  const char* frame = GENERATE("aluminum-break", "wood", "aluminum", "structural-silicone");
+  const Strips s = strips(frame);
+  const Pattern pattern =
+      GENERATE(Pattern::head_band, Pattern::side_band, Pattern::l_shape, Pattern::half, Pattern::sun_patch);
+  CAPTURE(frame, static_cast<int>(pattern));
+  const ShadowPlan plan = plan_of(pattern, pattern == Pattern::sun_patch ? 0.6 : 0.25);
+  const LitArea area = area_of(plan);
+  const EdgeStressSolver solver = solver_for(plan);
+  const StripNodes few = few_nodes(s.depth_m, bite_m);
+  const std::vector<double> still = mapped_stress(solver, s, area);
+  const std::vector<double> moving = mapped_stress(solver, s, area, &few);
+  const double still_peak = solver.find_peak(still).stress_pa;
+  CAPTURE(still_peak, largest_difference(still, moving));
+  CHECK(solver.find_peak(moving).stress_pa == Approx(still_peak).epsilon(0.005));
+}
+
+TEST_CASE("The few nodes keep a strip's ends, its heat, and any strip that is straight") {
+  const Strips s = strips();
+  const StripNodes few = few_nodes(s.depth_m, bite_m);
+  CHECK(few.depth_m.size() < 10);
+  std::vector<double> straight;
+  for (double depth : s.depth_m) straight.push_back(3.0 + 40.0 * depth);
+  const std::vector<double> at_nodes = few.values(straight);
+  for (std::size_t k = 0; k < few.depth_m.size(); ++k)
+    CHECK(at_nodes[k] == Approx(3.0 + 40.0 * few.depth_m[k]).epsilon(1e-9));
+  const auto heat = [](const std::vector<double>& depth_m, const std::vector<double>& k) {
+    double sum = 0.0;
+    for (std::size_t i = 1; i < k.size(); ++i) sum += 0.5 * (k[i] + k[i - 1]) * (depth_m[i] - depth_m[i - 1]);
+    return sum;
+  };
+  const std::vector<double> added = sun_adds(s), few_added = few.values(added);
+  CHECK(few_added.front() == added.front());
+  CHECK(few_added.back() == added.back());
+  CHECK(heat(few.depth_m, few_added) == Approx(heat(s.depth_m, added)).epsilon(1e-3));
+}
+
+TEST_CASE("Moving shadow: a solver with features for any border agrees with one made for the border") {
+  const Strips s = strips();
+  ShadowPlan reveal;
+  reveal.reveal_depth_m = 0.2;
+  const ShadowSlope slope{0.8, -0.9, true};
+  const LitArea area = area_of(reveal, slope);
+  REQUIRE_FALSE(area.everything);
+  const EdgeStressSolver any = solver_for(reveal);
+  FieldFeatures features = field_features(glass_w, glass_h, bite_m, {}, blur_m);
+  for (double x : {area.left_m, area.right_m})
+    if (x > 0 && x < glass_w) features.along_x.push_back({x, blur_m});
+  for (double y : {area.bottom_m, area.top_m})
+    if (y > 0 && y < glass_h) features.along_y.push_back({y, blur_m});
+  const EdgeStressSolver made(glass_w, glass_h, features, elasticity, any.points_per_side());
+  const std::vector<double> a = mapped_stress(any, s, area), b = mapped_stress(made, s, area);
+  CHECK(any.find_peak(a).stress_pa == Approx(made.find_peak(b).stress_pa).epsilon(0.01));
+}
+
+namespace {
+
+// A strip of random temperatures: mostly warmer inwards, as sun leaves it, but not always.
+std::vector<double> random_nodes(std::mt19937& random, std::size_t count) {
+  std::vector<double> node_k;
+  double k = 0.0;
+  for (std::size_t i = 0; i < count; ++i)
+    node_k.push_back(k += std::uniform_real_distribution<double>(i == 0 ? 0.0 : -1.0, 10.0)(random));
+  return node_k;
+}
+
+LitArea random_light(std::mt19937& random) {
+  std::uniform_real_distribution<double> anywhere(2.8 * blur_m, glass_h - 2.8 * blur_m);
+  LitArea area;
+  area.everything = false;
+  area.right_m = glass_w;
+  area.top_m = anywhere(random);
+  if (random() % 3 == 0) {
+    area.bottom_m = anywhere(random);
+    if (area.bottom_m > area.top_m) std::swap(area.bottom_m, area.top_m);
+    if (random() % 2 == 0) area.top_m = glass_h;
+  }
+  return area;
+}
+
+}  // namespace
+
+TEST_CASE("Moving border: solved for one step it is the map of that border") {
+  const Strips s = strips();
+  ShadowPlan overhang;
+  overhang.overhang_depth_m = 0.6;
+  const EdgeStressSolver solver = solver_for(overhang);
+  const StripRamps ramps(solver, glass_w, glass_h, few_nodes(s.depth_m, bite_m).depth_m);
+  const MovingBorder border(ramps, blur_m, elasticity);
+  std::mt19937 random(7);
+  for (int i = 0; i < 8; ++i) {
+    LitArea light = random_light(random);
+    if (i % 2 == 1) light.left_m = 0.4;  // both ways
+    const std::vector<double> node_k = random_nodes(random, ramps.depth_m.size());
+    std::vector<double> solved(4 * static_cast<std::size_t>(solver.points_per_side()), 0.0), mapped = solved;
+    border.add(node_k, light, solved);
+    StripStress(ramps, light, blur_m).add(node_k, mapped);
+    CHECK(largest_difference(solved, mapped) < 1e-6 * highest(mapped));
+    if (i % 2 == 1) CHECK(std::isinf(border.highest_possible_pa(node_k, light)));
+  }
+}
+
+TEST_CASE("Moving border: nothing passes either bound, with a third of the allowance to spare") {
+  const Strips s = strips();
+  ShadowPlan overhang;
+  overhang.overhang_depth_m = 0.6;
+  const EdgeStressSolver solver = solver_for(overhang);
+  const StripRamps ramps(solver, glass_w, glass_h, few_nodes(s.depth_m, bite_m).depth_m);
+  const MovingBorder sharp(ramps, blur_m, elasticity), soft(sharp, 1.4 * blur_m);
+  std::mt19937 random(20251107);
+  double closest_share = 1.0;  // least of (point bound - stress) over E alpha times the unit steps
+  for (int i = 0; i < 400; ++i) {
+    const MovingBorder& border = i % 2 == 0 ? sharp : soft;
+    const LitArea light = random_light(random);
+    const std::vector<double> node_k = random_nodes(random, ramps.depth_m.size());
+    std::vector<double> stress(4 * static_cast<std::size_t>(solver.points_per_side()), 0.0), bound = stress;
+    border.add(node_k, light, stress);
+    border.add_highest_possible(node_k, light, bound);
+    const double unit_pa = elasticity.young_pa * elasticity.expansion_per_k * highest(node_k);
+    for (std::size_t p = 0; p < stress.size(); ++p)
+      closest_share = std::min(closest_share, (bound[p] - stress[p]) / unit_pa);
+    CHECK(highest(stress) <= border.highest_possible_pa(node_k, light));
+    CHECK(highest(stress) <= highest(bound));
+    CHECK(highest(bound) < highest(stress) + 0.15 * unit_pa);  // tight enough to be of use
+  }
+  CAPTURE(closest_share);
+  CHECK(closest_share > 0.01);
+}
