@@ -10,6 +10,7 @@
 #include <span>
 #include <vector>
 
+#include "sunstrain/per_lite.hpp"
 #include "sunstrain/reference.hpp"
 
 namespace sunstrain {
@@ -74,9 +75,9 @@ struct StepLoads {
   double outdoor_air_k, outdoor_convection_w_m2k, sky_k,
       sky_view;                                              // the rest of the outdoor view is at air temperature
   double room_air_k, room_radiant_k, room_convection_w_m2k;  // convection 0: natural, from the temperatures
-  std::vector<FaceSources> absorbed;                         // per lite
-  double shade_absorbed_w_m2;                                // by the blind, per area of blind
-  double frame_absorbed_w_m2;                                // by the frame's outer face
+  PerLite<FaceSources> absorbed;
+  double shade_absorbed_w_m2;  // by the blind, per area of blind
+  double frame_absorbed_w_m2;  // by the frame's outer face
 };
 
 // One linearized exchange with a surrounding: q = conductance (T - temperature).
@@ -93,11 +94,11 @@ Exchange outdoor_exchange(double face_k, double face_emissivity, const StepLoads
 
 // The exchanges of one step in the middle of the pane, settled with its temperatures.
 struct CenterBalance {
-  std::vector<double> mean_k;                 // per lite, mean through the thickness
-  std::vector<std::array<double, 2>> face_k;  // outer, inner face per lite
-  Exchange outdoor, room;                     // at the faces; `room` behind the blind where there is one
-  Exchange open_room;                         // without a blind: what the frame beside it exchanges with
-  std::vector<double> cavity_w_m2k;           // face to face, per cavity
+  PerLite<double> mean_k;                 // mean through the thickness
+  PerLite<std::array<double, 2>> face_k;  // outer, inner face
+  Exchange outdoor, room;                 // at the faces; `room` behind the blind where there is one
+  Exchange open_room;                     // without a blind: what the frame beside it exchanges with
+  PerLite<double> cavity_w_m2k;           // face to face, per cavity
 };
 
 // Steady balance of the middle of the pane (no storage, no edge).
@@ -118,7 +119,7 @@ struct EdgeSection {
   double room_corner_factor, room_corner_length_m;  // weaker room-side film next to the sightline
 };
 
-// One strip through a day. Temperatures are means through the thickness.
+// One strip in one step. Temperatures are means through the thickness.
 struct LineStep {
   CenterBalance center;
   std::vector<double> cell_k;     // [lite * cells + cell], from the cut edge to the middle
@@ -126,9 +127,22 @@ struct LineStep {
   double residual_w_m;            // energy that the step's balance leaves over, per metre of edge
   double exchanged_w_m;           // absorbed sun plus gross exchange, per metre of edge
 };
+
+// One strip through a day.
 struct LineDay {
   std::vector<double> depth_m;  // of each cell's middle, from the cut edge
-  std::vector<LineStep> steps;
+  std::size_t lites = 0;
+  std::vector<double> cell_k;  // [(step * lites + lite) * cells + cell]
+  std::vector<double> mean_k;  // [step * lites + lite]: in the middle of the pane
+  std::vector<Exchange> outdoor, room;
+  std::vector<double> cavity_w_m2k;  // [step * (lites - 1) + cavity]
+  std::vector<std::array<double, 4>> frame_k;
+  std::vector<double> residual_w_m, exchanged_w_m;
+
+  std::size_t steps() const { return outdoor.size(); }
+  std::span<const double> strip(std::size_t step, std::size_t lite) const {
+    return std::span(cell_k).subspan((step * lites + lite) * depth_m.size(), depth_m.size());
+  }
 };
 
 struct Line {
@@ -142,6 +156,11 @@ struct Line {
 // (0.05 K at midnight, 12 days at most), by the second-order backward formula (BDF2).
 // The loads' `absorbed` must have one entry a lite. Throws std::invalid_argument on shapes that differ.
 LineDay march_day(const Line& line, std::span<const StepLoads> loads, double step_s);
+
+// Many days of one line, side by side: each comes out to the last bit as march_day gives it alone. All of the same
+// number of steps. `into` may hold days of before: their storage is used again.
+void march_days(const Line& line, std::span<const std::vector<StepLoads>> days, double step_s,
+                std::vector<LineDay>& into);
 
 // The steady strip for one set of loads: for checks.
 LineStep steady_line(const Line& line, const StepLoads& loads, std::vector<double>& depth_m);

@@ -15,9 +15,11 @@ GlazingFigures glazing_figures(const GlazingState& state, const Gas& air, const 
   const Absorption normal = absorb_beam(state.optics, 0.0);
   const double sun = constant(reference, "summer_shgc_sun_w_m2");
   const double outdoor = constant(reference, "summer_shgc_outdoor_k"), room = constant(reference, "summer_shgc_room_k");
-  StepLoads loads{
-      outdoor, constant(reference, "summer_shgc_outside_convection_w_m2k"),         outdoor, 0.0, room, room,
-      0.0,     std::vector<FaceSources>(state.optics.size(), FaceSources{0, 0, 0}), 0.0,     0.0};
+  StepLoads loads{outdoor, constant(reference, "summer_shgc_outside_convection_w_m2k"),
+                  outdoor, 0.0,
+                  room,    room,
+                  0.0,     PerLite<FaceSources>(state.optics.size()),
+                  0.0,     0.0};
   const auto inward = [&] {
     const CenterBalance balance = steady_center(state.thermal, loads, {}, air);
     return heat_into_room_w_m2(balance, balance.face_k.back()[1]);

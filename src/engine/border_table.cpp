@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 
 #include "stress_kernels.hpp"
 
@@ -23,15 +24,16 @@ double light_below(const BorderTable& table, double height_m, double border_m, d
 using EdgeLight = std::array<std::vector<double>, 2>;
 EdgeLight light_along_edge(const BorderTable& table, double border_m) {
   EdgeLight light;
+  const std::size_t n = table.side_height_m.size();
   for (std::size_t kind = 0; kind < 2; ++kind) {
-    const auto at = [&](double height_m) { return light_below(table, height_m, border_m, table.local_m[kind]); };
-    std::vector<double> side;
-    for (double height_m : table.side_height_m) side.push_back(at(height_m));
     std::vector<double>& edge = light[kind];
-    edge.assign(side.size(), at(0.0));
-    edge.insert(edge.end(), side.begin(), side.end());
-    edge.insert(edge.end(), side.size(), at(table.height_m));
-    edge.insert(edge.end(), side.begin(), side.end());
+    edge.resize(4 * n);
+    const double soft_m = table.local_m[kind];
+    std::fill_n(edge.begin(), n, light_below(table, 0.0, border_m, soft_m));
+    std::fill_n(edge.begin() + static_cast<std::ptrdiff_t>(2 * n), n,
+                light_below(table, table.height_m, border_m, soft_m));
+    for (std::size_t i = 0; i < n; ++i)
+      edge[n + i] = edge[3 * n + i] = light_below(table, table.side_height_m[i], border_m, soft_m);
   }
   return light;
 }
@@ -40,32 +42,21 @@ void add_all(std::span<const double> values, double factor, double* sum) {
   for (std::size_t i = 0; i < values.size(); ++i) sum[i] += factor * values[i];
 }
 
-// Sigma of every node under one light, [node * points + point].
-void solve_nodes(const StripRamps& ramps, std::span<const double> light, std::span<double> stress) {
-  const EdgeStressSolver& solver = *ramps.solver;
-  const std::size_t nodes = ramps.depth_m.size(), samples = light.size();
-  const std::size_t nx = solver.x_profile_size(), ny = solver.y_profile_size();
-  std::vector<double> lit = ramps.y_up, y(nodes * ny);
-  for (std::size_t k = 0; k < nodes; ++k)
-    for (std::size_t i = 0; i < samples; ++i) lit[k * samples + i] *= light[i];
-  solver.transform_y_batch(lit, y);
+// Sigma of every node under the light below a place.
+void solve_place(const StripRamps& ramps, std::size_t place, BorderTable& table) {
+  LitArea area;
+  area.everything = place + 1 == table.places;
+  area.right_m = ramps.width_m;
+  area.top_m = std::max(place_m(table, place), 1e-9 * table.height_m);  // at 0 already a border
+  const LitProfiles profiles(ramps, area, table.smoothing_m);
   std::vector<EdgeStressSolver::Product> products;
   std::vector<std::size_t> starts{0};
-  const std::span<const double> xs(ramps.x_profiles), ys(y);
-  for (std::size_t k = 0; k < nodes; ++k) {
-    products.push_back({1.0, xs.subspan(k * nx, nx), ys.subspan(k * ny, ny)});
+  for (std::size_t k = 0; k < table.nodes; ++k) {
+    products.push_back({1.0, profiles.x(k), profiles.y(k)});
     starts.push_back(k + 1);
   }
-  solver.solve_batch(products, starts, stress);
-}
-
-void solve_place(const StripRamps& ramps, std::size_t place, BorderTable& table) {
-  const double border_m = place_m(table, place);
   const std::size_t size = table.nodes * table.points;
-  std::vector<double> light;
-  for (double height_m : ramps.solver->y_sample_points())
-    light.push_back(light_below(table, height_m, border_m, table.smoothing_m));
-  solve_nodes(ramps, light, std::span(table.smooth_pa).subspan(place * size, size));
+  ramps.solver->solve_batch(products, starts, std::span(table.smooth_pa).subspan(place * size, size));
 }
 
 // Least squares over the points: by how much sigma's second differences from place to place follow the two lights'.
@@ -128,55 +119,81 @@ Around around(const BorderTable& table, std::size_t place) {
 
 // The smooth part between two places is the cubic through them with the slopes of central differences, and off by no
 // more than what that departs from the straight line and spare_share of the unit step.
-constexpr double spare_share = 0.03;
+constexpr double spare_share = 0.025;
+
+// Within twice the softness of an end the end's own field is too steep to be read off so closely.
+constexpr double end_share = 0.15;
+double spare_pa(const BorderTable& table, double border_m) {
+  const double inside_m = std::min(border_m, table.height_m - border_m);
+  const bool near_end = inside_m > -table.smoothing_m && inside_m < 2.0 * table.smoothing_m;
+  return table.stress_pa_per_k * (near_end ? end_share : spare_share);
+}
 
 SUNSTRAIN_WIDE_CLONES
 void add_cubic_and_off(const double* before, const double* from, const double* to, const double* after, double t,
-                       double spare_pa, std::size_t points, double* into) {
+                       double spare, std::size_t points, double* into) {
   const double a = t * (1.0 - t) * (1.0 - t), b = t * t * (1.0 - t);
   for (std::size_t i = 0; i < points; ++i) {
     const double rise = to[i] - from[i];
     const double bend = a * (0.5 * (to[i] - before[i]) - rise) - b * (0.5 * (after[i] - from[i]) - rise);
-    into[i] += from[i] + t * rise + bend + std::abs(bend) + spare_pa;
+    into[i] += from[i] + t * rise + bend + std::abs(bend) + spare;
   }
 }
 
 // Over a whole stretch: the cubic passes its ends by no more than 4/27 of the slopes that lead outwards, and departs
 // from the straight line by no more than 4/27 of what the slopes differ from it.
+struct Ends {
+  const double *before, *from, *to, *after;
+};
 SUNSTRAIN_WIDE_CLONES
-void over_stretch(const double* before_from, const double* from_pa, const double* to_pa, const double* after_to,
-                  double spare_pa, std::size_t points, double* least, double* most) {
+Bounds over_stretch(const Ends& at, double spare, std::size_t points, const double* most_light,
+                    const double* least_light) {
   constexpr double reach = 4.0 / 27.0;
-  for (std::size_t i = 0; i < points; ++i) {
-    const double from = from_pa[i], to = to_pa[i], rise = to - from;
-    const double slope_from = 0.5 * (to - before_from[i]), slope_to = 0.5 * (after_to[i] - from);
-    const double off = reach * (std::abs(slope_from - rise) + std::abs(slope_to - rise)) + spare_pa;
-    most[i] = std::max(from, to) + reach * (std::max(0.0, slope_from) + std::max(0.0, -slope_to)) + off;
-    least[i] = std::min(from, to) - reach * (std::max(0.0, -slope_from) + std::max(0.0, slope_to)) - off;
+  constexpr std::size_t side_by_side = 8;
+  double most[side_by_side], least[side_by_side];
+  std::fill_n(most, side_by_side, -std::numeric_limits<double>::infinity());
+  std::fill_n(least, side_by_side, std::numeric_limits<double>::infinity());
+  for (std::size_t first = 0; first < points; first += side_by_side) {
+    for (std::size_t l = 0; l < side_by_side; ++l) {
+      const std::size_t i = first + l;
+      const double from = at.from[i], to = at.to[i], rise = to - from;
+      const double slope_from = 0.5 * (to - at.before[i]), slope_to = 0.5 * (at.after[i] - from);
+      const double off = reach * (std::abs(slope_from - rise) + std::abs(slope_to - rise)) + spare;
+      const double over = reach * (std::max(0.0, slope_from) + std::max(0.0, -slope_to));
+      const double under = reach * (std::max(0.0, -slope_from) + std::max(0.0, slope_to));
+      most[l] = std::max(most[l], std::max(from, to) + over + off + most_light[i]);
+      least[l] = std::min(least[l], std::min(from, to) - under - off + least_light[i]);
+    }
   }
+  return {*std::min_element(least, least + side_by_side), *std::max_element(most, most + side_by_side)};
 }
 
-// The light at the edge only grows as the border rises.
-Bounds stretch_bounds(const BorderTable& table, std::size_t node, std::size_t place) {
-  std::vector<double> least(table.points), most(table.points);
-  const auto at = [&](std::size_t p) { return &table.smooth_pa[(p * table.nodes + node) * table.points]; };
-  const auto [before, from, to, after] = around(table, place);
-  over_stretch(at(before), at(from), at(to), at(after), spare_share * table.stress_pa_per_k, table.points, least.data(),
-               most.data());
-  const EdgeLight from_light = light_along_edge(table, place_m(table, place)),
-                  to_light = light_along_edge(table, place_m(table, place + 1));
+// Of one node while the border is between a place and the next, where the light at the edge is `below` and `above`: it
+// only grows as the border rises.
+Bounds stretch_bounds(const BorderTable& table, std::size_t node, std::size_t place, const EdgeLight& below,
+                      const EdgeLight& above) {
+  std::vector<double> least_light(table.points), most_light(table.points);
   for (std::size_t kind = 0; kind < 2; ++kind) {
     const double share = table.with_light_pa[node][kind];
-    add_all((share > 0.0 ? to_light : from_light)[kind], share, most.data());
-    add_all((share > 0.0 ? from_light : to_light)[kind], share, least.data());
+    add_all((share > 0.0 ? above : below)[kind], share, most_light.data());
+    add_all((share > 0.0 ? below : above)[kind], share, least_light.data());
   }
-  return {*std::min_element(least.begin(), least.end()), *std::max_element(most.begin(), most.end())};
+  const auto at = [&](std::size_t p) { return &table.smooth_pa[(p * table.nodes + node) * table.points]; };
+  const auto [before, from, to, after] = around(table, place);
+  const double spare = std::max(spare_pa(table, place_m(table, place)), spare_pa(table, place_m(table, place + 1)));
+  return over_stretch({at(before), at(from), at(to), at(after)}, spare, table.points, most_light.data(),
+                      least_light.data());
 }
 
 void bound_stretches(BorderTable& table) {
   table.anywhere.clear();
-  for (std::size_t place = 0; place < table.places; ++place)
-    for (std::size_t node = 0; node < table.nodes; ++node) table.anywhere.push_back(stretch_bounds(table, node, place));
+  EdgeLight below = light_along_edge(table, place_m(table, 0));
+  for (std::size_t place = 0; place < table.places; ++place) {
+    EdgeLight above = light_along_edge(table, place_m(table, place + 1));
+    for (std::size_t node = 0; node < table.nodes; ++node)
+      table.anywhere.push_back(stretch_bounds(table, node, place, below, above));
+    below = std::move(above);
+  }
 }
 
 }  // namespace
@@ -242,8 +259,8 @@ void add_highest(const BorderTable& table, std::span<const double> rise_k, doubl
   }
   double largest_k = 0.0;
   for (double k : rise_k) largest_k += std::abs(k);
-  add_cubic_and_off(&h[0], &h[points], &h[2 * points], &h[3 * points], share,
-                    spare_share * table.stress_pa_per_k * largest_k, points, pa.data());
+  add_cubic_and_off(&h[0], &h[points], &h[2 * points], &h[3 * points], share, spare_pa(table, border_m) * largest_k,
+                    points, pa.data());
   const EdgeLight light = light_along_edge(table, border_m);
   for (std::size_t kind = 0; kind < 2; ++kind) {
     double with_light = 0.0;

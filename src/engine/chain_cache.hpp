@@ -16,6 +16,8 @@ struct ChainCache::Store {
   std::map<std::vector<double>, std::shared_ptr<const MovingBorder>> borders;
   std::map<std::vector<double>, std::shared_ptr<const std::vector<double>>> colder_bottoms;
   std::map<std::vector<double>, std::vector<DesignDay>> years;
+  std::vector<std::vector<StepLoads>> loads;  // storage of the last run's days, used again by the next
+  std::vector<LineDay> lines;
   std::map<Facts, double> bad_end_ratios;  // of completed jobs: the climb over unknowns meets many of them again
 };
 

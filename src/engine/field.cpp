@@ -58,7 +58,9 @@ double below_diagonal(double x, double y, double w, double h, double smoothing_m
 }  // namespace
 
 double soft_step(double position_m, double from_m, double smoothing_m) {
+  constexpr double none = 40.0;  // exp(-40) is under the last digit of 1
   const double d = (position_m - from_m) / smoothing_m;
+  if (std::abs(d) > none) return d > 0.0 ? 1.0 : 0.0;
   return d >= 0.0 ? 1.0 - 0.5 * std::exp(-d) : 0.5 * std::exp(d);
 }
 
@@ -86,31 +88,45 @@ StripRamps::StripRamps(const EdgeStressSolver& with, double w, double h, std::sp
 
 namespace {
 
-// Every node's ramp times the light along one side.
-std::vector<double> lit_ramps(std::span<const double> points, const std::vector<double>& up, double from, double to,
-                              double end, double smoothing_m) {
-  std::vector<double> light, lit(up.size());
-  for (double position : points) light.push_back(lit_share(position, from, to, end, smoothing_m));
-  for (std::size_t i = 0; i < up.size(); ++i) lit[i] = up[i] * light[i % light.size()];
-  return lit;
+// The transforms of every node's ramp times the light along one side. A ramp is 1 but for a rim, so they are the
+// light's own less those of the rims, which hold few points.
+using Transform = void (EdgeStressSolver::*)(std::span<const double>, std::span<double>) const;
+std::vector<double> lit_profiles(const EdgeStressSolver& solver, Transform transform, std::span<const double> light,
+                                 std::span<const double> up, std::size_t size) {
+  const std::size_t nodes = up.size() / light.size();
+  std::vector<double> rims(light.begin(), light.end()), profiles(nodes * size);
+  for (std::size_t k = 1; k < nodes; ++k)
+    for (std::size_t i = 0; i < light.size(); ++i) rims.push_back((up[k * light.size() + i] - 1.0) * light[i]);
+  (solver.*transform)(std::span(rims).first(light.size()), std::span(profiles).first(size));
+  (solver.*transform)(std::span(rims).subspan(light.size()), std::span(profiles).subspan(size));
+  for (std::size_t k = 1; k < nodes; ++k)
+    for (std::size_t i = 0; i < size; ++i) profiles[k * size + i] += profiles[i];
+  return profiles;
+}
+
+std::vector<double> light_at(std::span<const double> points, double from_m, double to_m, double end_m,
+                             double smoothing_m) {
+  std::vector<double> light;
+  light.reserve(points.size());
+  for (double position_m : points) light.push_back(lit_share(position_m, from_m, to_m, end_m, smoothing_m));
+  return light;
 }
 
 }  // namespace
 
-LitProfiles::LitProfiles(const StripRamps& ramps, const LitArea& lit, double smoothing_m)
-    : ramps_(&ramps), y_made_(ramps.depth_m.size() * ramps.solver->y_profile_size()) {
+LitProfiles::LitProfiles(const StripRamps& ramps, const LitArea& lit, double smoothing_m) : ramps_(&ramps) {
   const EdgeStressSolver& solver = *ramps.solver;
   const double w = ramps.width_m, h = ramps.height_m;
-  if (!lit.everything && (lit.left_m > 0.0 || lit.right_m < w)) {
-    x_made_.resize(ramps.x_profiles.size());
-    solver.transform_x_batch(lit_ramps(solver.x_sample_points(), ramps.x_up, lit.left_m, lit.right_m, w, smoothing_m),
-                             x_made_);
+  const double left = lit.everything ? 0.0 : lit.left_m, right = lit.everything ? w : lit.right_m;
+  const double bottom = lit.everything ? 0.0 : lit.bottom_m, top = lit.everything ? h : lit.top_m;
+  if (left > 0.0 || right < w) {
+    x_made_ = lit_profiles(solver, &EdgeStressSolver::transform_x_batch,
+                           light_at(solver.x_sample_points(), left, right, w, smoothing_m), ramps.x_up,
+                           solver.x_profile_size());
   }
-  const bool whole_height = lit.everything || (lit.bottom_m <= 0.0 && lit.top_m >= h);
-  solver.transform_y_batch(
-      whole_height ? ramps.y_up
-                   : lit_ramps(solver.y_sample_points(), ramps.y_up, lit.bottom_m, lit.top_m, h, smoothing_m),
-      y_made_);
+  y_made_ = lit_profiles(solver, &EdgeStressSolver::transform_y_batch,
+                         light_at(solver.y_sample_points(), bottom, top, h, smoothing_m), ramps.y_up,
+                         solver.y_profile_size());
 }
 
 std::span<const double> LitProfiles::x(std::size_t node) const {

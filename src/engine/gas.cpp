@@ -2,12 +2,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "sunstrain/heat.hpp"
+#include "exchange.hpp"
 
 namespace sunstrain {
 namespace {
-
-constexpr double gas_constant_j_mol_k = 8.314462618;  // CODATA 2018
 
 // EN 673 Table 1 gives -10, 0, 10 and 20 C; between them linear, beyond them the last segment goes on
 // (the convention of the Japanese public specification of the same method).
@@ -34,24 +32,23 @@ double vertical_nusselt(double rayleigh) {
 GasState gas_state(const Gas& gas, double temperature_k, double pressure_pa) {
   return {gas.conductivity_a + gas.conductivity_b * temperature_k, gas.viscosity_a + gas.viscosity_b * temperature_k,
           gas.heat_a + gas.heat_b * temperature_k,
-          pressure_pa * gas.molar_mass_kg_mol / (gas_constant_j_mol_k * temperature_k)};
+          pressure_pa * gas.molar_mass_kg_mol / (internal::gas_constant_j_mol_k * temperature_k)};
+}
+
+// The second stays below 1, and so below the first, until Ra s/H passes 0.242^(-1/0.272).
+double internal::cavity_nusselt(double rayleigh, double width_over_height) {
+  constexpr double reaches_one = 184.0;
+  const double first = vertical_nusselt(rayleigh);
+  if (rayleigh * width_over_height < reaches_one) return first;
+  return std::max(first, 0.242 * std::pow(rayleigh * width_over_height, 0.272));
 }
 
 double cavity_convection_w_m2k(const Gas& gas, double width_m, double height_m, double face1_k, double face2_k) {
-  const double mean_k = 0.5 * (face1_k + face2_k);
-  const GasState state = gas_state(gas, mean_k);
-  // Ra = rho^2 s^3 g cp dT / (mu lambda T_m)
-  const double rayleigh = state.density_kg_m3 * state.density_kg_m3 * std::pow(width_m, 3) * gravity_m_s2 *
-                          state.heat_j_kgk * std::abs(face1_k - face2_k) /
-                          (mean_k * state.viscosity_pa_s * state.conductivity_w_mk);
-  const double nusselt1 = vertical_nusselt(rayleigh);
-  const double nusselt2 = 0.242 * std::pow(rayleigh * width_m / height_m, 0.272);
-  return std::max(nusselt1, nusselt2) * state.conductivity_w_mk / width_m;
+  return internal::cavity_convection_w_m2k<double>(gas, width_m, height_m, face1_k, face2_k);
 }
 
 double cavity_radiation_w_m2k(double emissivity1, double emissivity2, double face1_k, double face2_k) {
-  return stefan_boltzmann_w_m2k4 * (face1_k * face1_k + face2_k * face2_k) * (face1_k + face2_k) /
-         (1.0 / emissivity1 + 1.0 / emissivity2 - 1.0);
+  return internal::cavity_radiation_w_m2k<double>(emissivity1, emissivity2, face1_k, face2_k);
 }
 
 double cavity_convection_en673_w_m2k(const Gas& gas, double width_m, double mean_k, double difference_k) {

@@ -33,17 +33,6 @@ const Made& kept(std::map<std::vector<double>, std::shared_ptr<const Made>>& sto
   return *slot;
 }
 
-std::vector<double> strip_of(const LineDay& day, std::size_t lite) {
-  const std::size_t cells = day.depth_m.size();
-  std::vector<double> strip;
-  strip.reserve(day.steps.size() * cells);
-  for (const LineStep& step : day.steps) {
-    const auto* first = step.cell_k.data() + lite * cells;
-    strip.insert(strip.end(), first, first + cells);
-  }
-  return strip;
-}
-
 double highest(const std::vector<double>& values) { return *std::max_element(values.begin(), values.end()); }
 
 }  // namespace
@@ -53,10 +42,12 @@ double blur_m(const GlazingState& state, std::span<const DayStrips> days, std::s
   constexpr double step_m = 0.0025, least_m = 0.005;
   double most_w_m2k = 0.0;
   for (const DayStrips& day : days) {
-    const CenterBalance& center = day.lit.steps[day.lit.steps.size() / 2].center;
-    const bool last = lite + 1 == state.thermal.lites.size();
-    const double outside = lite == 0 ? center.outdoor.conductance_w_m2k : center.cavity_w_m2k[lite - 1];
-    const double inside = last ? center.room.conductance_w_m2k : center.cavity_w_m2k[lite];
+    const LineDay& line = *day.lit;
+    const std::size_t midday = line.steps() / 2, cavities = line.lites - 1;
+    const bool last = lite == cavities;
+    const double outside =
+        lite == 0 ? line.outdoor[midday].conductance_w_m2k : line.cavity_w_m2k[midday * cavities + lite - 1];
+    const double inside = last ? line.room[midday].conductance_w_m2k : line.cavity_w_m2k[midday * cavities + lite];
     most_w_m2k = std::max(most_w_m2k, outside + inside);
   }
   const double length_m =
@@ -119,11 +110,10 @@ PaneMaps pane_maps(const Case& pane, std::span<const double> depth_m, double blu
 
 LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DesignDay& day, const DayStrips& strips,
                  std::size_t lite, const PaneMaps& maps, ChainCache::Store& store)
-    : maps_(&maps), cells_(strips.lit.depth_m.size()), lit_(strip_of(strips.lit, lite)) {
+    : maps_(&maps), strips_(&strips), lite_(lite) {
   const GlassShape shape = glass_shape(pane);
   if (pane.shadow.any()) {
-    shaded_ = strip_of(strips.shaded, lite);
-    const std::span<const double> nodes(maps.nodes == nullptr ? strips.lit.depth_m : maps.nodes->depth_m);
+    const std::span<const double> nodes(maps.nodes == nullptr ? strips.lit->depth_m : maps.nodes->depth_m);
     for (const DayStep& step : day.steps) {
       const LitArea area =
           lit_area(pane.shadow, pane.width_m, pane.height_m, shape.bite_m, shadow_slope(step.sun, pane.facing_rad));
@@ -150,14 +140,14 @@ bool LiteDay::has_border(std::size_t step) const {
 // The strip that lies under everything: in the sun when no border is on the glass, else in the shade.
 std::span<const double> LiteDay::under(std::size_t step) const {
   const bool shade = !borders_.empty() && !borders_[step].lit.everything;
-  return std::span(shade ? shaded_ : lit_).subspan(step * cells_, cells_);
+  return (shade ? *strips_->shaded : *strips_->lit).strip(step, lite_);
 }
 
 // What the sun adds where it reaches, at the border's nodes.
 std::vector<double> LiteDay::sun_adds(std::size_t step) const {
-  std::vector<double> difference(lit_.begin() + static_cast<std::ptrdiff_t>(step * cells_),
-                                 lit_.begin() + static_cast<std::ptrdiff_t>((step + 1) * cells_));
-  for (std::size_t i = 0; i < cells_; ++i) difference[i] -= shaded_[step * cells_ + i];
+  const auto lit_k = strips_->lit->strip(step, lite_), shaded_k = strips_->shaded->strip(step, lite_);
+  std::vector<double> difference(lit_k.begin(), lit_k.end());
+  for (std::size_t i = 0; i < difference.size(); ++i) difference[i] -= shaded_k[i];
   return maps_->nodes == nullptr ? difference : maps_->nodes->values(difference);
 }
 

@@ -11,7 +11,7 @@ namespace sunstrain::internal {
 
 // The strips of one day: glass in the sun and, where there is a shadow, glass in the shade.
 struct DayStrips {
-  LineDay lit, shaded;
+  const LineDay *lit, *shaded;  // shaded null: no shadow
 };
 
 // Over which length a lite's glass blurs a shadow's border: sqrt(k t / h), h the exchange of its two faces at midday;
@@ -56,8 +56,8 @@ class LiteDay {
   std::vector<double> without_border(std::size_t step) const;
 
   const PaneMaps* maps_;
-  std::size_t cells_;
-  std::vector<double> lit_, shaded_;                      // [step * cells + cell]
+  const DayStrips* strips_;
+  std::size_t lite_;
   std::vector<Border> borders_;                           // empty: no shadow
   const std::vector<double>* colder_pa_per_k_ = nullptr;  // what a colder bottom edge adds; null: nothing
   double colder_k_ = 0.0, most_colder_pa_ = 0.0;

@@ -9,14 +9,15 @@ namespace {
 
 constexpr int angles = 180;  // half a degree apart: linear between them is good to 2e-5 of the sun
 
-void mix(Absorption& into, const Absorption& from, double weight) {
-  into.transmitted += weight * from.transmitted;
-  into.reflected += weight * from.reflected;
-  into.lites.resize(from.lites.size());
+void mix(const Absorption& from, double weight, StepLoads& loads, double& transmitted) {
+  transmitted += weight * from.transmitted;
+  // Heat made evenly through a sheet warms its mean by a third of what the same heat made at the middle would
+  // (q t/12 against q t/4 over lambda): a third of it on each face and a third in the mean is exact when steady.
   for (std::size_t j = 0; j < from.lites.size(); ++j) {
-    into.lites[j].outer_face += weight * from.lites[j].outer_face;
-    into.lites[j].bulk += weight * from.lites[j].bulk;
-    into.lites[j].inner_face += weight * from.lites[j].inner_face;
+    const double third = from.lites[j].bulk / 3.0;
+    loads.absorbed[j].outer_face_w_m2 += weight * (from.lites[j].outer_face + third);
+    loads.absorbed[j].bulk_w_m2 += weight * third;
+    loads.absorbed[j].inner_face_w_m2 += weight * (from.lites[j].inner_face + third);
   }
 }
 
@@ -29,14 +30,10 @@ AbsorptionTable::AbsorptionTable(std::span<const OpticalLite> lites, double back
   }
 }
 
-Absorption AbsorptionTable::beam(double cos_incidence) const {
+AbsorptionTable::Between AbsorptionTable::beam(double cos_incidence) const {
   const double position = std::acos(std::clamp(cos_incidence, 0.0, 1.0)) / (0.5 * std::numbers::pi) * angles;
   const auto below = std::min(static_cast<std::size_t>(position), beam_.size() - 2);
-  const double share = std::min(position - static_cast<double>(below), 1.0);
-  Absorption result{0.0, 0.0, {}};
-  mix(result, beam_[below], 1.0 - share);
-  mix(result, beam_[below + 1], share);
-  return result;
+  return {beam_[below], beam_[below + 1], std::min(position - static_cast<double>(below), 1.0)};
 }
 
 StepLoads step_loads(const Case& pane, const AbsorptionTable& table, const DayStep& step, DayKind day,
@@ -54,16 +51,16 @@ StepLoads step_loads(const Case& pane, const AbsorptionTable& table, const DaySt
                   0.0,
                   0.0};
   const double diffuse_w_m2 = step.pane.sky_w_m2 + step.pane.ground_w_m2;
-  Absorption taken{0.0, 0.0, {}};
-  mix(taken, table.diffuse(), diffuse_w_m2);
+  loads.absorbed.resize(table.diffuse().lites.size());
+  double transmitted = 0.0;
+  mix(table.diffuse(), diffuse_w_m2, loads, transmitted);
   const double beam_w_m2 = step.pane.beam_w_m2 * beam_on_glass;
-  if (beam_w_m2 > 0.0) mix(taken, table.beam(step.pane.cos_incidence), beam_w_m2);
-  // Heat made evenly through a sheet warms its mean by a third of what the same heat made at the middle would
-  // (q t/12 against q t/4 over lambda): a third of it on each face and a third in the mean is exact when steady.
-  for (const LiteAbsorption& lite : taken.lites) {
-    loads.absorbed.push_back({lite.outer_face + lite.bulk / 3.0, lite.bulk / 3.0, lite.inner_face + lite.bulk / 3.0});
+  if (beam_w_m2 > 0.0) {
+    const auto [below, above, share] = table.beam(step.pane.cos_incidence);
+    mix(below, beam_w_m2 * (1.0 - share), loads, transmitted);
+    mix(above, beam_w_m2 * share, loads, transmitted);
   }
-  loads.shade_absorbed_w_m2 = taken.transmitted * room.shade_absorptance;
+  loads.shade_absorbed_w_m2 = transmitted * room.shade_absorptance;
   loads.frame_absorbed_w_m2 =
       pane.frame_solar_absorptance * (step.pane.beam_w_m2 * pane.frame_beam_share + diffuse_w_m2);
   return loads;

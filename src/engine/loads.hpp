@@ -12,7 +12,12 @@ namespace sunstrain::internal {
 class AbsorptionTable {
  public:
   AbsorptionTable(std::span<const OpticalLite> lites, double back_reflectance);
-  Absorption beam(double cos_incidence) const;
+  // The two angles around, and how far from the first to the second.
+  struct Between {
+    const Absorption &below, &above;
+    double share;
+  };
+  Between beam(double cos_incidence) const;
   const Absorption& diffuse() const { return diffuse_; }
   const Absorption& normal() const { return beam_.front(); }
 

@@ -1,6 +1,7 @@
-// Step by step through a day: the middle settles first, then the strip with the same exchanges.
+// Step by step through a day, several days side by side: the middle settles first, then the strip with the same
+// exchanges.
 #include <algorithm>
-#include <cmath>
+#include <array>
 #include <stdexcept>
 
 #include "edge_strip.hpp"
@@ -8,18 +9,11 @@
 namespace sunstrain {
 namespace {
 
-using internal::StripSolver;
-using internal::StripState;
-
-// Everything that carries from one step to the next.
-struct Carried {
-  std::vector<double> center_k;
-  StripState strip;
-};
+using namespace internal;
 
 void check_shapes(const Line& line, std::span<const StepLoads> loads, double step_s) {
   const std::size_t n = line.glazing.lites.size();
-  if (n < 1 || n > internal::most_lites || line.glazing.cavities.size() + 1 != n) {
+  if (n < 1 || n > most_lites || line.glazing.cavities.size() + 1 != n) {
     throw std::invalid_argument("a glazing needs one to eight lites and one cavity fewer");
   }
   if (loads.empty() || !(step_s > 0.0)) throw std::invalid_argument("a day needs steps of a positive length");
@@ -50,127 +44,253 @@ StepLoads mean_loads(std::span<const StepLoads> loads) {
   return mean;
 }
 
-// Glass as it stands at the end of the night, the frame (which may weigh a lot) at the day's mean.
-Carried starting_state(const Line& line, std::span<const StepLoads> loads, StripSolver& solver, CenterBalance& center) {
-  Carried start;
-  center = steady_center(line.glazing, loads.back(), line.shade, line.air);
-  solver.solve(loads.back(), center, {}, start.strip);
-  start.center_k = center.mean_k;
-  const StepLoads mean = mean_loads(loads);
-  StripState frame_at_mean;
-  solver.solve(mean, steady_center(line.glazing, mean, line.shade, line.air), {}, frame_at_mean);
-  start.strip.frame_k = frame_at_mean.frame_k;
-  return start;
-}
-
 // BDF2: dT/dt = (3 T - 4 T1 + T2)/(2 dt); the very first step is the one-step formula.
 struct Backward {
   double weight_per_s, one_back, two_back;
 };
 Backward backward_formula(double step_s, bool first) {
-  return first ? Backward{1.0 / step_s, 1.0 / step_s, 0.0} : Backward{1.5 / step_s, 2.0 / step_s, -0.5 / step_s};
+  return first ? Backward{1.0 / step_s, 1.0 / step_s, 0.0} : Backward{1.5 / step_s, 2.0 / step_s, 0.5 / step_s};
 }
 
-template <class Range>
-void combine(const Backward& formula, const Range& one, const Range& two, Range& history) {
-  for (std::size_t i = 0; i < one.size(); ++i) history[i] = formula.one_back * one[i] + formula.two_back * two[i];
+// One step of every lane's day: `one` and `two` are the states before and before that.
+struct LaneState {
+  CenterOf<Lanes> center;
+  StripTemperatures<Lanes> strip;
+};
+struct LaneStep {
+  const StripRows* rows;
+  const LoadsOf<Lanes>* loads;
+  Backward formula;
+  const LaneState *one, *two;
+  StripScratch<Lanes>* scratch;
+};
+
+// In a round the middle's faces close in on their end by a factor of four and more, so this leaves 0.0001 K.
+constexpr double settled_k = 5e-4;
+
+SUNSTRAIN_WIDE_CLONES
+void take_step(const LaneStep& step, LaneState& now, AuditOf<Lanes>& audit) {
+  const Line& line = *step.rows->line;
+  CenterHistory<Lanes> stored;
+  stored.weight_per_s = step.formula.weight_per_s;
+  for (std::size_t j = 0; j < step.rows->lites; ++j) {
+    stored.history_k_per_s[j] =
+        step.formula.one_back * step.one->center.mean_k[j] - step.formula.two_back * step.two->center.mean_k[j];
+    for (std::size_t side = 0; side < 2; ++side)  // to begin with, on as it went
+      now.center.face_k[j][side] = 2.0 * step.one->center.face_k[j][side] - step.two->center.face_k[j][side];
+  }
+  settle_center<Lanes>(line.glazing, *step.loads, line.shade, line.air, stored, settled_k, now.center);
+  const StripHistory<Lanes> past{step.formula.weight_per_s, step.formula.one_back, step.formula.two_back,
+                                 &step.one->strip, &step.two->strip};
+  audit = solve_strip<Lanes>(*step.rows, *step.loads, now.center, past, *step.scratch, now.strip);
 }
 
-double largest_difference_k(const StripState& a, const StripState& b) {
-  double largest = 0.0;
-  for (std::size_t i = 0; i < a.cell_k.size(); ++i) largest = std::max(largest, std::abs(a.cell_k[i] - b.cell_k[i]));
-  for (std::size_t i = 0; i < 4; ++i) largest = std::max(largest, std::abs(a.frame_k[i] - b.frame_k[i]));
-  return largest;
+SUNSTRAIN_WIDE_CLONES
+void take_steady(const StripRows& rows, const LoadsOf<Lanes>& loads, StripScratch<Lanes>& scratch, LaneState& now) {
+  const Line& line = *rows.line;
+  first_guess(line.glazing, loads, now.center);
+  settle_center<Lanes>(line.glazing, loads, line.shade, line.air, {}, settled_k, now.center);
+  solve_strip<Lanes>(rows, loads, now.center, {}, scratch, now.strip);
 }
 
-// Marches a line step by step; holds the two last states and whatever the steps need.
+LoadsOf<Lanes> side_by_side(std::span<const StepLoads* const> of_lanes) {
+  LoadsOf<Lanes> loads{};
+  for (std::size_t i = 0; i < lane_count; ++i) {
+    const StepLoads& one = *of_lanes[i];
+    loads.outdoor_air_k.set(i, one.outdoor_air_k);
+    loads.outdoor_convection_w_m2k.set(i, one.outdoor_convection_w_m2k);
+    loads.sky_k.set(i, one.sky_k);
+    loads.sky_view.set(i, one.sky_view);
+    loads.room_air_k.set(i, one.room_air_k);
+    loads.room_radiant_k.set(i, one.room_radiant_k);
+    loads.room_convection_w_m2k.set(i, one.room_convection_w_m2k);
+    loads.shade_absorbed_w_m2.set(i, one.shade_absorbed_w_m2);
+    loads.frame_absorbed_w_m2.set(i, one.frame_absorbed_w_m2);
+    for (std::size_t j = 0; j < one.absorbed.size(); ++j) {
+      loads.outer_face_w_m2[j].set(i, one.absorbed[j].outer_face_w_m2);
+      loads.bulk_w_m2[j].set(i, one.absorbed[j].bulk_w_m2);
+      loads.inner_face_w_m2[j].set(i, one.absorbed[j].inner_face_w_m2);
+    }
+  }
+  return loads;
+}
+
+// Up to eight days of one line, stepped together. A lane that has no day of its own repeats the first.
 class Marcher {
  public:
-  Marcher(const Line& line, std::span<const StepLoads> loads)
-      : line_(&line), solver_(line, internal::strip_mesh(line)), one_(starting_state(line, loads, solver_, center_)) {
-    two_ = one_;
-    center_history_.history_k_per_s.resize(one_.center_k.size());
-    cell_history_.resize(one_.strip.cell_k.size());
+  Marcher(const StripRows& rows, std::span<const std::vector<StepLoads>> days)
+      : rows_(&rows), days_(days), scratch_(scratch_for<Lanes>(rows)) {
+    for (LaneState& state : states_) {
+      state.center = CenterOf<Lanes>{};
+      state.strip.row_k.resize(rows.rows);
+    }
   }
-  const StripSolver& solver() const { return solver_; }
-  const StripState& state() const { return one_.strip; }
-  const CenterBalance& center() const { return center_; }
+
+  std::size_t steps() const { return days_.front().size(); }
+  const StripTemperatures<Lanes>& strip() const { return states_[now_].strip; }
+
+  // Glass as it stands at the given step, the frame (which may weigh a lot) at the day's mean.
+  void start(std::size_t at_step) {
+    std::vector<StepLoads> means;
+    std::array<const StepLoads*, lane_count> of_lanes;
+    for (const auto& day : days_) means.push_back(mean_loads(day));
+    for (std::size_t i = 0; i < lane_count; ++i) of_lanes[i] = &means[day_of(i)];
+    take_steady(*rows_, side_by_side(of_lanes), scratch_, states_[1]);
+    take_steady(*rows_, loads_at(at_step), scratch_, states_[0]);
+    std::copy_n(states_[1].strip.frame_k, 4, states_[0].strip.frame_k);
+    states_[1] = states_[0];
+    now_ = 0;
+    first_ = true;
+  }
   // After a change of step length the formula begins again with its one-step form.
   void restart() { first_ = true; }
 
-  internal::StripAudit step(const StepLoads& loads, double step_s) {
-    const Backward formula = backward_formula(step_s, first_);
+  AuditOf<Lanes> step(std::size_t at_step, double step_s) {
+    const LoadsOf<Lanes> loads = loads_at(at_step);
+    const std::size_t two = (now_ + 2) % 3, next = (now_ + 1) % 3;
+    const LaneState& before = first_ ? states_[now_] : states_[two];
+    AuditOf<Lanes> audit;
+    take_step({rows_, &loads, backward_formula(step_s, first_), &states_[now_], &before, &scratch_}, states_[next],
+              audit);
     first_ = false;
-    center_history_.weight_per_s = formula.weight_per_s;
-    combine(formula, one_.center_k, two_.center_k, center_history_.history_k_per_s);
-    combine(formula, one_.strip.cell_k, two_.strip.cell_k, cell_history_);
-    combine(formula, one_.strip.frame_k, two_.strip.frame_k, frame_history_);
-    internal::settle_center(line_->glazing, loads, line_->shade, line_->air, center_history_, center_);
-    std::swap(one_, two_);  // `one_` now holds the oldest state and is overwritten
-    one_.center_k = center_.mean_k;
-    return solver_.solve(loads, center_, {formula.weight_per_s, &cell_history_, &frame_history_}, one_.strip);
+    now_ = next;
+    return audit;
+  }
+
+  // Writes the step just taken into the days that are still open.
+  void record(std::size_t at_step, const AuditOf<Lanes>& audit, std::span<const bool> closed,
+              std::span<LineDay> days) const {
+    const LaneState& state = states_[now_];
+    const std::size_t n = rows_->lites;
+    const auto exchange = [](const ExchangeOf<Lanes>& e, std::size_t d) {
+      return Exchange{e.conductance_w_m2k[d], e.temperature_k[d]};
+    };
+    for (std::size_t d = 0; d < days.size(); ++d) {
+      if (closed[d]) continue;
+      LineDay& day = days[d];
+      double* cells = &day.cell_k[at_step * rows_->rows];
+      for (std::size_t lite = 0; lite < n; ++lite)
+        for (std::size_t row = rows_->rows - n + lite + n; row >= n + lite; row -= n)
+          *cells++ = state.strip.row_k[row - n][d];
+      for (std::size_t j = 0; j < n; ++j) day.mean_k[at_step * n + j] = state.center.mean_k[j][d];
+      for (std::size_t k = 0; k + 1 < n; ++k) day.cavity_w_m2k[at_step * (n - 1) + k] = state.center.cavity_w_m2k[k][d];
+      day.outdoor[at_step] = exchange(state.center.outdoor, d);
+      day.room[at_step] = exchange(state.center.room, d);
+      for (std::size_t k = 0; k < 4; ++k) day.frame_k[at_step][k] = state.strip.frame_k[k][d];
+      day.residual_w_m[at_step] = audit.residual_w_m[d];
+      day.exchanged_w_m[at_step] = audit.exchanged_w_m[d];
+    }
   }
 
  private:
-  const Line* line_;
-  StripSolver solver_;
-  CenterBalance center_;
-  Carried one_, two_;
-  internal::Storage center_history_{};
-  std::vector<double> cell_history_;
-  std::array<double, 4> frame_history_{};
+  std::size_t day_of(std::size_t lane_index) const { return lane_index < days_.size() ? lane_index : 0; }
+  LoadsOf<Lanes> loads_at(std::size_t at_step) const {
+    std::array<const StepLoads*, lane_count> of_lanes;
+    for (std::size_t i = 0; i < lane_count; ++i) of_lanes[i] = &days_[day_of(i)][at_step];
+    return side_by_side(of_lanes);
+  }
+
+  const StripRows* rows_;
+  std::span<const std::vector<StepLoads>> days_;
+  StripScratch<Lanes> scratch_;
+  std::array<LaneState, 3> states_;
+  std::size_t now_ = 0;
   bool first_ = true;
 };
 
 constexpr double closed_k = 0.05;  // at midnight, in 0.03 MPa
 constexpr int most_days = 12;
 
-// Days in steps three times as long bring the state near the one that returns every midnight. Light frames forget
-// their start within the day (lags under an hour, see theory.md), so one such day is enough for them.
-void approach_midnight(Marcher& marcher, const Line& line, std::span<const StepLoads> loads, double step_s) {
+// Steps three times as long bring the state near the one that returns every midnight. Light frames forget their start
+// within hours (lags under an hour, see theory.md), so from noon on is enough for them. How many are taken depends on
+// the frame alone, so that a day comes out the same whatever days it is marched beside.
+void approach_midnight(Marcher& marcher, const StripRows& rows, double step_s) {
   constexpr std::size_t stride = 3;
   constexpr double heavy_j_mk = 20e3;
-  const FrameFit& frame = line.edge.sealed ? line.edge.frame.sealed : line.edge.frame.single;
+  constexpr int heavy_days = 6;
   double held = 0.0;
-  for (double capacity : frame.capacity_j_mk) held += capacity;
-  for (int pass = 0; pass < most_days; ++pass) {
-    const StripState midnight = marcher.state();
-    for (std::size_t i = stride - 1; i < loads.size(); i += stride) marcher.step(loads[i], step_s * stride);
-    if (held < heavy_j_mk || largest_difference_k(midnight, marcher.state()) < closed_k) break;
-  }
+  for (double capacity : rows.mesh.frame->capacity_j_mk) held += capacity;
+  const bool heavy = held >= heavy_j_mk;
+  const std::size_t steps = marcher.steps(), from = heavy ? 0 : steps / 2;
+  marcher.start(from > 0 ? from - 1 : steps - 1);
+  for (int day = 0; day < (heavy ? heavy_days : 1); ++day)
+    for (std::size_t i = from + stride - 1; i < steps; i += stride) marcher.step(i, step_s * stride);
   marcher.restart();
+}
+
+std::array<double, lane_count> largest_differences_k(const StripTemperatures<Lanes>& a,
+                                                     const StripTemperatures<Lanes>& b) {
+  Lanes largest{};
+  for (std::size_t i = 0; i < a.row_k.size(); ++i) largest = larger(largest, size_of(a.row_k[i] - b.row_k[i]));
+  for (std::size_t i = 0; i < 4; ++i) largest = larger(largest, size_of(a.frame_k[i] - b.frame_k[i]));
+  std::array<double, lane_count> each_lane;
+  for (std::size_t i = 0; i < lane_count; ++i) each_lane[i] = largest[i];
+  return each_lane;
+}
+
+void make_room(const StripRows& rows, std::size_t steps, LineDay& day) {
+  day.depth_m = rows.mesh.depth_m;
+  day.lites = rows.lites;
+  day.cell_k.resize(steps * rows.rows);
+  day.mean_k.resize(steps * rows.lites);
+  day.cavity_w_m2k.resize(steps * (rows.lites - 1));
+  day.outdoor.resize(steps);
+  day.room.resize(steps);
+  day.frame_k.resize(steps);
+  day.residual_w_m.resize(steps);
+  day.exchanged_w_m.resize(steps);
+}
+
+// Marches up to eight days until each has closed; a day that has is not written again.
+void march_group(const StripRows& rows, std::span<const std::vector<StepLoads>> days, double step_s,
+                 std::span<LineDay> results) {
+  Marcher marcher(rows, days);
+  approach_midnight(marcher, rows, step_s);
+  std::array<bool, lane_count> closed{};
+  for (int pass = 0; pass < most_days; ++pass) {
+    const StripTemperatures<Lanes> midnight = marcher.strip();
+    for (std::size_t i = 0; i < marcher.steps(); ++i) {
+      const AuditOf<Lanes> audit = marcher.step(i, step_s);
+      marcher.record(i, audit, closed, results);
+    }
+    const auto difference_k = largest_differences_k(midnight, marcher.strip());
+    bool all = true;
+    for (std::size_t d = 0; d < days.size(); ++d) all = (closed[d] = closed[d] || difference_k[d] < closed_k) && all;
+    if (all) break;
+  }
 }
 
 }  // namespace
 
-LineDay march_day(const Line& line, std::span<const StepLoads> loads, double step_s) {
-  check_shapes(line, loads, step_s);
-  Marcher marcher(line, loads);
-  LineDay day{marcher.solver().mesh().depth_m, std::vector<LineStep>(loads.size())};
-  approach_midnight(marcher, line, loads, step_s);
-  for (int pass = 0; pass < most_days; ++pass) {
-    const StripState midnight = marcher.state();
-    for (std::size_t i = 0; i < loads.size(); ++i) {
-      const internal::StripAudit audit = marcher.step(loads[i], step_s);
-      LineStep& kept = day.steps[i];  // member by member: a later pass reuses the storage of the one before
-      kept.center = marcher.center();
-      kept.cell_k = marcher.state().cell_k;
-      kept.frame_k = marcher.state().frame_k;
-      kept.residual_w_m = audit.residual_w_m;
-      kept.exchanged_w_m = audit.exchanged_w_m;
-    }
-    if (largest_difference_k(midnight, marcher.state()) < closed_k) break;
+void march_days(const Line& line, std::span<const std::vector<StepLoads>> days, double step_s,
+                std::vector<LineDay>& into) {
+  for (const auto& day : days) {
+    check_shapes(line, day, step_s);
+    if (day.size() != days.front().size()) throw std::invalid_argument("days side by side need equally many steps");
   }
-  return day;
+  const StripRows rows(line, strip_mesh(line));
+  into.resize(days.size());
+  for (LineDay& day : into) make_room(rows, days.front().size(), day);
+  for (std::size_t first = 0; first < days.size(); first += lane_count) {
+    const std::size_t many = std::min(lane_count, days.size() - first);
+    march_group(rows, days.subspan(first, many), step_s, std::span(into).subspan(first, many));
+  }
+}
+
+LineDay march_day(const Line& line, std::span<const StepLoads> loads, double step_s) {
+  const std::vector<StepLoads> day(loads.begin(), loads.end());
+  std::vector<LineDay> days;
+  march_days(line, {&day, 1}, step_s, days);
+  return std::move(days.front());
 }
 
 LineStep steady_line(const Line& line, const StepLoads& loads, std::vector<double>& depth_m) {
   check_shapes(line, {&loads, 1}, 1.0);
-  StripSolver solver(line, internal::strip_mesh(line));
+  StripSolver solver(line, strip_mesh(line));
   depth_m = solver.mesh().depth_m;
   const CenterBalance center = steady_center(line.glazing, loads, line.shade, line.air);
   StripState state;
-  const internal::StripAudit audit = solver.solve(loads, center, {}, state);
+  const StripAudit audit = solver.solve(loads, center, state);
   return {center, state.cell_k, state.frame_k, audit.residual_w_m, audit.exchanged_w_m};
 }
 

@@ -23,11 +23,11 @@ std::vector<double> rises(std::span<const double> node_k, double factor) {
   return rise_k;
 }
 
-// The table speaks of borders across the whole width, no nearer to an end than twice their softness: there the end's
-// own field is too steep to be read off between places.
+// The table speaks of borders across the whole width, no nearer to an end than their softness: there the end's own
+// field is too steep to be read off between places.
 bool in_table(const StripRamps& ramps, const LitArea& lit, double smoothing_m) {
   const auto inside = [&](double border_m) {
-    return border_m >= 2.0 * smoothing_m && border_m <= ramps.height_m - 2.0 * smoothing_m;
+    return border_m >= smoothing_m && border_m <= ramps.height_m - smoothing_m;
   };
   return !lit.diagonal && lit.left_m <= 0.0 && lit.right_m >= ramps.width_m &&
          (lit.bottom_m <= 0.0 || inside(lit.bottom_m)) && (lit.top_m >= ramps.height_m || inside(lit.top_m));

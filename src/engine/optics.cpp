@@ -11,12 +11,13 @@
 #include <numbers>
 #include <stdexcept>
 
+#include "sunstrain/per_lite.hpp"
+
 namespace sunstrain {
 namespace {
 
 constexpr double n = glass_refractive_index;
 constexpr double r0 = (n - 1.0) / (n + 1.0) * ((n - 1.0) / (n + 1.0));
-constexpr std::size_t most_lites = 8;  // fixed room on the stack: these functions run ~100,000 times an answer
 
 // ---- the angle: Fresnel for glass/air, and the lengthened path in the glass -------------------------------------
 

@@ -295,16 +295,26 @@ void fold_values(std::span<const double> values, double* even, double* odd) {
 
 namespace {
 
-// Of `count` folded profiles, `apart` and `into_apart` from each other.
+// Of `count` folded profiles, `apart` and `into_apart` from each other; nothing is left of them past `columns` nodes.
 void fill_tails(const Direction& dir, int parity, std::size_t count, const double* nodes, std::size_t apart,
-                const double* edge, const double* end, double* tail, std::size_t into_apart) {
+                std::size_t columns, const double* edge, const double* end, double* tail, std::size_t into_apart) {
   const std::size_t half = dir.half_edge();
   const double* of_end = dir.tail_of_end[up(parity)].data();
   for (std::size_t f = 0; f < count; ++f)
     for (std::size_t i = 0, at = f * into_apart; i < half; ++i)
       tail[at + i] = dir.edge_share[i] * edge[at + i] + end[at] * of_end[i];
-  multiply_add_many(dir.tail_of_nodes[up(parity)].data(), nodes, apart, half, dir.node_distance.size(), count, tail,
-                    into_apart);
+  multiply_add_many(dir.tail_of_nodes[up(parity)].data(), nodes, apart, half, columns, count, tail, into_apart);
+}
+
+// How many of `most` nodes, counted from the end of the pane, hold anything in one of the folded profiles.
+std::size_t nodes_in_use(const double* nodes, std::size_t apart, std::size_t count, std::size_t most) {
+  std::size_t used = 0;
+  for (std::size_t f = 0; f < count; ++f) {
+    std::size_t last = most;
+    while (last > used && nodes[f * apart + last - 1] == 0.0) --last;
+    used = std::max(used, last);
+  }
+  return used;
 }
 
 }  // namespace
@@ -317,7 +327,8 @@ void line_tail(const Direction& dir, int parity, std::span<const double> line, d
   fold_values(line.subspan(nodes, edge), at_edge.data(), at_edge.data() + edge / 2);
   fold_values(line.subspan(nodes + edge, 2), &end[0], &end[1]);
   const auto p = up(parity);
-  fill_tails(dir, parity, 1, at_nodes.data() + p * nodes / 2, 0, at_edge.data() + p * edge / 2, &end[p], tail, 0);
+  fill_tails(dir, parity, 1, at_nodes.data() + p * nodes / 2, 0, dir.node_distance.size(),
+             at_edge.data() + p * edge / 2, &end[p], tail, 0);
 }
 
 void transform(const Direction& dir, std::size_t count, std::span<const double> samples, std::span<double> into) {
@@ -339,9 +350,11 @@ void transform(const Direction& dir, std::size_t count, std::span<const double> 
     const ProfileLayout::Part& part = dir.layout.part[up(parity)];
     const double* half = folded.data() + up(parity) * nodes / 2;
     std::fill_n(rows.data(), count * most_rows, 0.0);
+    const std::size_t used = nodes_in_use(half, nodes, count, nodes / 2);
     for (std::size_t c = 0; c < table.columns_of.size(); ++c)
-      multiply_add_many(&table.entries[table.start_of[c]], half, nodes, ChunkedTable::chunk, up(table.columns_of[c]),
-                        count, rows.data() + ChunkedTable::chunk * c, most_rows);
+      multiply_add_many(&table.entries[table.start_of[c]], half, nodes, ChunkedTable::chunk,
+                        std::min(used, up(table.columns_of[c])), count, rows.data() + ChunkedTable::chunk * c,
+                        most_rows);
     const std::size_t trig = up(modes_of_parity(dir.modes, parity));
     for (std::size_t f = 0; f < count; ++f) {
       const double* row = rows.data() + f * most_rows;
@@ -350,7 +363,7 @@ void transform(const Direction& dir, std::size_t count, std::span<const double> 
       std::copy_n(row + 1, trig, out + part.trig);
       for (std::size_t n = 0; n < up(dir.crossing_modes); ++n) out[part.hyperbolic[n % 2] + n / 2] = row[1 + trig + n];
     }
-    fill_tails(dir, parity, count, half, nodes, &into[part.edge], &into[part.end], &into[part.tail], size);
+    fill_tails(dir, parity, count, half, nodes, used, &into[part.edge], &into[part.end], &into[part.tail], size);
   }
 }
 

@@ -16,9 +16,6 @@ using Lanes = double __attribute__((vector_size(32)));
 #define SUNSTRAIN_UNROLL _Pragma("GCC unroll 8")
 #endif
 
-// Fully inlined so that every clone of a kernel has its own copy.
-#define SUNSTRAIN_INLINE inline __attribute__((always_inline))
-
 SUNSTRAIN_INLINE void load(Lanes& lanes, const double* from) { std::memcpy(&lanes, from, sizeof lanes); }
 SUNSTRAIN_INLINE void store(double* to, const Lanes& lanes) { std::memcpy(to, &lanes, sizeof lanes); }
 

@@ -5,19 +5,7 @@
 #include <cstddef>
 #include <vector>
 
-// On x86 Linux one copy of a kernel is compiled for wide vectors and picked at load time; sanitizers' start-up
-// does not go with that.
-#if defined(__has_feature)
-#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer) || __has_feature(memory_sanitizer)
-#define SUNSTRAIN_WIDE_CLONES
-#endif
-#endif
-#if defined(SUNSTRAIN_WIDE_CLONES)
-#elif defined(__x86_64__) && defined(__linux__) && !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
-#define SUNSTRAIN_WIDE_CLONES __attribute__((target_clones("avx2", "default")))
-#else
-#define SUNSTRAIN_WIDE_CLONES
-#endif
+#include "wide.hpp"
 
 namespace sunstrain::stress_detail {
 

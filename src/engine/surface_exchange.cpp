@@ -1,27 +1,12 @@
-// What the two outer faces of a glazing exchange with outdoors and with the room, a blind included.
+// What a blind before the glass does to its room side, and the exchanges of one pane by name.
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
-#include "sunstrain/heat.hpp"
+#include "exchange.hpp"
 
 namespace sunstrain {
+namespace internal {
 namespace {
-
-// ISO 15099 8.3.2.2, vertical: Nu = 0.56 Ra^(1/4) with Ra on the height, properties at T_air + (T_s - T_air)/4.
-double natural_convection_w_m2k(double face_k, double air_k, double height_m, const Gas& air) {
-  const double film_k = air_k + 0.25 * (face_k - air_k);
-  const GasState state = gas_state(air, film_k);
-  const double rayleigh = state.density_kg_m3 * state.density_kg_m3 * std::pow(height_m, 3) * gravity_m_s2 *
-                          state.heat_j_kgk * std::abs(face_k - air_k) /
-                          (film_k * state.viscosity_pa_s * state.conductivity_w_mk);
-  return 0.56 * std::sqrt(std::sqrt(rayleigh)) * state.conductivity_w_mk / height_m;
-}
-
-double radiation_w_m2k(double emissivity, double face_k, double surrounding_k) {
-  return emissivity * stefan_boltzmann_w_m2k4 * (face_k * face_k + surrounding_k * surrounding_k) *
-         (face_k + surrounding_k);
-}
 
 struct GapFlow {
   double velocity_m_s, gap_k;
@@ -49,13 +34,15 @@ GapFlow vented_gap(double glass_k, double blind_k, double gap_k, double closed_w
   return {velocity, average_k - length_m / height_m * (out_k - room_k)};
 }
 
+}  // namespace
+
 // Glass behind a closed part of a blind: the blind's own balance is settled with the gap's.
-Exchange behind_shade(double face_k, double face_emissivity, double height_m, const StepLoads& loads,
-                      const RoomShade& shade, const Gas& air) {
+ExchangeOf<double> behind_shade(double face_k, double face_emissivity, double height_m, const LoadsOf<double>& loads,
+                                const RoomShade& shade, const Gas& air) {
   double blind_k = 0.5 * (face_k + loads.room_air_k), gap_k = 0.5 * (face_k + blind_k);
   double face_w_m2k = 0.0, radiation = 0.0;
   for (int round = 0; round < 200; ++round) {
-    const double closed = cavity_convection_w_m2k(air, shade.gap_m, height_m, face_k, blind_k);
+    const double closed = sunstrain::cavity_convection_w_m2k(air, shade.gap_m, height_m, face_k, blind_k);
     double velocity = 0.0, next_gap_k = 0.5 * (face_k + blind_k);
     if (shade.vented) {
       const GapFlow flow = vented_gap(face_k, blind_k, gap_k, closed, height_m, shade.gap_m, loads.room_air_k, air);
@@ -64,9 +51,9 @@ Exchange behind_shade(double face_k, double face_emissivity, double height_m, co
     }
     gap_k = 0.5 * (gap_k + next_gap_k);  // halved steps: the stream and its temperature chase each other
     face_w_m2k = 2.0 * closed + 4.0 * velocity;
-    radiation = cavity_radiation_w_m2k(face_emissivity, shade.emissivity, face_k, blind_k);
-    const double room_w_m2k = natural_convection_w_m2k(blind_k, loads.room_air_k, height_m, air);
-    const double room_radiation = radiation_w_m2k(shade.emissivity, blind_k, loads.room_radiant_k);
+    radiation = sunstrain::cavity_radiation_w_m2k(face_emissivity, shade.emissivity, face_k, blind_k);
+    const double room_w_m2k = natural_convection_w_m2k<double>(blind_k, loads.room_air_k, height_m, air);
+    const double room_radiation = radiation_w_m2k<double>(shade.emissivity, blind_k, loads.room_radiant_k);
     const double next_blind_k = (radiation * face_k + face_w_m2k * gap_k + room_w_m2k * loads.room_air_k +
                                  room_radiation * loads.room_radiant_k + loads.shade_absorbed_w_m2) /
                                 (radiation + face_w_m2k + room_w_m2k + room_radiation);
@@ -78,34 +65,19 @@ Exchange behind_shade(double face_k, double face_emissivity, double height_m, co
   return {total, (face_w_m2k * gap_k + radiation * blind_k) / total};
 }
 
-Exchange open_room(double face_k, double face_emissivity, double height_m, const StepLoads& loads, const Gas& air) {
-  const double convection = loads.room_convection_w_m2k > 0.0
-                                ? loads.room_convection_w_m2k
-                                : natural_convection_w_m2k(face_k, loads.room_air_k, height_m, air);
-  const double radiation = radiation_w_m2k(face_emissivity, face_k, loads.room_radiant_k);
-  const double total = convection + radiation;
-  return {total, (convection * loads.room_air_k + radiation * loads.room_radiant_k) / total};
-}
-
-}  // namespace
+}  // namespace internal
 
 Exchange room_exchange(double face_k, double face_emissivity, double height_m, const StepLoads& loads,
                        const RoomShade& shade, const Gas& air) {
-  const Exchange open = open_room(face_k, face_emissivity, height_m, loads, air);
-  if (shade.closure <= 0.0) return open;
-  const Exchange shut = behind_shade(face_k, face_emissivity, height_m, loads, shade, air);
-  const double open_part = (1.0 - shade.closure) * open.conductance_w_m2k;
-  const double shut_part = shade.closure * shut.conductance_w_m2k;
-  return {open_part + shut_part,
-          (open_part * open.temperature_k + shut_part * shut.temperature_k) / (open_part + shut_part)};
+  const internal::LoadsOf<double> of = internal::loads_of(loads);
+  const auto open = internal::open_room<double>(face_k, face_emissivity, height_m, of, air);
+  const auto found = internal::room_exchange<double>(face_k, face_emissivity, height_m, of, open, shade, air);
+  return {found.conductance_w_m2k, found.temperature_k};
 }
 
 Exchange outdoor_exchange(double face_k, double face_emissivity, const StepLoads& loads) {
-  const double to_sky = loads.sky_view * radiation_w_m2k(face_emissivity, face_k, loads.sky_k);
-  const double to_surroundings = (1.0 - loads.sky_view) * radiation_w_m2k(face_emissivity, face_k, loads.outdoor_air_k);
-  const double total = loads.outdoor_convection_w_m2k + to_sky + to_surroundings;
-  return {total,
-          ((loads.outdoor_convection_w_m2k + to_surroundings) * loads.outdoor_air_k + to_sky * loads.sky_k) / total};
+  const auto found = internal::outdoor_exchange<double>(face_k, face_emissivity, internal::loads_of(loads));
+  return {found.conductance_w_m2k, found.temperature_k};
 }
 
 }  // namespace sunstrain

@@ -19,27 +19,35 @@ constexpr int steps_per_day = 144;  // ten minutes: with the second-order march 
 using internal::DayStrips;
 using internal::LiteDay;
 
-LineDay march(const Case& pane, const GlazingState& state, const internal::AbsorptionTable& table, const DesignDay& day,
-              double beam_on_glass) {
-  std::vector<StepLoads> loads;
-  for (const DayStep& step : day.steps)
-    loads.push_back(internal::step_loads(pane, table, step, day.kind, beam_on_glass));
-  return march_day({state.thermal, pane.edge, pane.room.shade, pane.air}, loads, day.step_s);
-}
-
-DayStrips day_strips(const Case& pane, const GlazingState& state, const internal::AbsorptionTable& table,
-                     const DesignDay& day) {
-  DayStrips strips{march(pane, state, table, day, 1.0), {}};
-  if (pane.shadow.any()) strips.shaded = march(pane, state, table, day, 0.0);
+// Every day's strip in the sun and, with a shadow, in the shade; all of them marched side by side. They live in the
+// store until the next run.
+std::vector<DayStrips> strips_of_days(const Case& pane, const GlazingState& state,
+                                      const internal::AbsorptionTable& table, std::span<const DesignDay> days,
+                                      ChainCache::Store& store) {
+  const bool shade = pane.shadow.any();
+  store.loads.resize(days.size() * (shade ? 2 : 1));
+  std::size_t at = 0;
+  for (const DesignDay& day : days) {
+    for (double beam_on_glass : {1.0, 0.0}) {
+      if (beam_on_glass == 0.0 && !shade) continue;
+      std::vector<StepLoads>& of_day = store.loads[at++];
+      of_day.clear();
+      for (const DayStep& step : day.steps)
+        of_day.push_back(internal::step_loads(pane, table, step, day.kind, beam_on_glass));
+    }
+  }
+  march_days({state.thermal, pane.edge, pane.room.shade, pane.air}, store.loads, days.front().step_s, store.lines);
+  std::vector<DayStrips> strips;
+  for (std::size_t i = 0; i < store.lines.size(); i += shade ? 2 : 1)
+    strips.push_back({&store.lines[i], shade ? &store.lines[i + 1] : nullptr});
   return strips;
 }
 
-double largest_residual(const DayStrips& strips) {
+double largest_residual(std::span<const LineDay> lines) {
   double largest = 0.0;
-  for (const LineDay* line : {&strips.lit, &strips.shaded}) {
-    for (const LineStep& step : line->steps) {
-      largest = std::max(largest, std::abs(step.residual_w_m) / std::max(step.exchanged_w_m, 1e-3));
-    }
+  for (const LineDay& line : lines) {
+    for (std::size_t i = 0; i < line.steps(); ++i)
+      largest = std::max(largest, std::abs(line.residual_w_m[i]) / std::max(line.exchanged_w_m[i], 1e-3));
   }
   return largest;
 }
@@ -102,20 +110,18 @@ EdgeHistory edge_history(const LiteDay& lite, const EdgeStressSolver& solver, co
 LitePeak peak_of(const Case& pane, const DesignDay& day, const DayStrips& strips, std::size_t lite,
                  const EdgeStressSolver& solver, const Highest& highest) {
   const EdgePeak found = solver.find_peak(highest.stress_pa);
-  const std::size_t cells = strips.lit.depth_m.size();
-  const LineStep& step = strips.lit.steps[highest.step];
+  const auto strip_k = strips.lit->strip(highest.step, lite);
   const DayStep& sky = day.steps[highest.step];
   LitePeak peak;
   peak.stress_pa = std::max(0.0, found.stress_pa);
   peak.when = {day.month, day.kind, sky.local_hour};
   peak.side = found.side;
   peak.position_m = found.position_m;
-  peak.center_k = step.cell_k[(lite + 1) * cells - 1];
-  const bool colder = lite + 1 == step.center.mean_k.size() && found.side == Side::bottom;
-  peak.edge_k = step.cell_k[lite * cells] - (colder ? pane.bottom_edge_colder_k : 0.0);
-  peak.shaded_center_k =
-      strips.shaded.steps.empty() ? peak.center_k : strips.shaded.steps[highest.step].cell_k[(lite + 1) * cells - 1];
-  peak.frame_k = step.frame_k;
+  peak.center_k = strip_k.back();
+  const bool colder = lite + 1 == strips.lit->lites && found.side == Side::bottom;
+  peak.edge_k = strip_k.front() - (colder ? pane.bottom_edge_colder_k : 0.0);
+  peak.shaded_center_k = strips.shaded == nullptr ? peak.center_k : strips.shaded->strip(highest.step, lite).back();
+  peak.frame_k = strips.lit->frame_k[highest.step];
   peak.irradiance_w_m2 = sky.pane.beam_w_m2 + sky.pane.sky_w_m2 + sky.pane.ground_w_m2;
   return peak;
 }
@@ -155,18 +161,15 @@ const std::vector<DesignDay>& design_year(const Case& pane, const Reference& ref
 YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
                         const Reference& reference, ChainCache& cache, bool with_odds, Steps steps) {
   const internal::AbsorptionTable table(state.optics, pane.room.shade.closure * pane.room.shade_reflectance);
-  std::vector<DayStrips> strips;
-  for (const DesignDay& day : days) strips.push_back(day_strips(pane, state, table, day));
-  YearPeaks year{{}, 0.0};
-  for (const DayStrips& day : strips)
-    year.worst_energy_residual = std::max(year.worst_energy_residual, largest_residual(day));
+  const std::vector<DayStrips> strips = strips_of_days(pane, state, table, days, cache.store());
+  YearPeaks year{{}, largest_residual(cache.store().lines)};
   std::vector<double> blurs;
   for (std::size_t lite = 0; lite < state.thermal.lites.size(); ++lite)
     blurs.push_back(internal::blur_m(state, strips, lite));
   const double sharpest_m = *std::min_element(blurs.begin(), blurs.end());
   for (std::size_t lite = 0; lite < blurs.size(); ++lite) {
     const internal::PaneMaps maps =
-        internal::pane_maps(pane, strips.front().lit.depth_m, blurs[lite], sharpest_m, cache.store());
+        internal::pane_maps(pane, strips.front().lit->depth_m, blurs[lite], sharpest_m, cache.store());
     std::vector<LiteDay> lite_days;
     for (std::size_t i = 0; i < days.size(); ++i)
       lite_days.emplace_back(pane, state, days[i], strips[i], lite, maps, cache.store());

@@ -135,31 +135,30 @@ std::vector<DesignDay> design_year(const Case& pane, const Reference& reference)
 }
 
 void thermal_part(const Case& pane, const std::vector<DesignDay>& days) {
-  struct Run {
-    Line line;
-    std::vector<StepLoads> loads;
-    double step_s;
-  };
-  std::vector<Run> runs;
   double steps = 0.0;
-  for (const GlazingState* state : {&pane.before, &pane.after}) {
-    const internal::AbsorptionTable table(state->optics, pane.room.shade.closure * pane.room.shade_reflectance);
+  std::vector<std::vector<StepLoads>> loads[2];
+  std::vector<LineDay> lines;
+  for (std::size_t state = 0; state < 2; ++state) {
+    const internal::AbsorptionTable table((state == 0 ? pane.before : pane.after).optics,
+                                          pane.room.shade.closure * pane.room.shade_reflectance);
     for (const DesignDay& day : days) {
       for (double beam : {1.0, 0.0}) {
-        Run run{{state->thermal, pane.edge, pane.room.shade, pane.air}, {}, day.step_s};
-        for (const DayStep& step : day.steps)
-          run.loads.push_back(internal::step_loads(pane, table, step, day.kind, beam));
-        steps += static_cast<double>(run.loads.size());
-        runs.push_back(std::move(run));
+        std::vector<StepLoads>& of_day = loads[state].emplace_back();
+        for (const DayStep& step : day.steps) of_day.push_back(internal::step_loads(pane, table, step, day.kind, beam));
+        steps += static_cast<double>(of_day.size());
       }
     }
   }
-  say("full check; thermal part alone (march_day)",
-      least_s(3,
-              [&] {
-                for (const Run& run : runs)
-                  checksum += march_day(run.line, run.loads, run.step_s).steps.back().cell_k[0];
-              }),
+  say("full check; thermal part alone (march_days)",
+      least_s(
+          3,
+          [&] {
+            for (std::size_t state = 0; state < 2; ++state) {
+              const Line line{(state == 0 ? pane.before : pane.after).thermal, pane.edge, pane.room.shade, pane.air};
+              march_days(line, loads[state], days.front().step_s, lines);
+              checksum += lines.back().cell_k.back();
+            }
+          }),
       steps);
 }
 

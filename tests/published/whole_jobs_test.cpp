@@ -251,10 +251,9 @@ TEST_CASE("The prototype's job 7: a peak with a flat top") {
   for (const DayStep& step : day_of(job).steps)
     loads.push_back(internal::step_loads(pane, table, step, DayKind::cold_clear, 1.0));
   const LineDay day = march_day({pane.after.thermal, pane.edge, {}, pane.air}, loads, 600.0);
-  const std::size_t cells = day.depth_m.size();
   const auto middle_less_edge_k = [&](double hour) {
-    const auto& cell_k = day.steps[static_cast<std::size_t>(hour * 6.0)].cell_k;
-    return cell_k[2 * cells - 1] - cell_k[cells];
+    const auto inner_k = day.strip(static_cast<std::size_t>(hour * 6.0), 1);
+    return inner_k.back() - inner_k.front();
   };
   double highest_k = 0.0;
   for (int i = 0; i < 144; ++i) highest_k = std::max(highest_k, middle_less_edge_k((i + 0.5) / 6.0));

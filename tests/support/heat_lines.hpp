@@ -53,7 +53,7 @@ inline StepLoads loads(std::size_t lites, double outdoor_c, double room_c, doubl
           room_c + zero_c,
           room_c + zero_c,
           0.0,
-          std::vector<FaceSources>(lites, FaceSources{0.0, 0.0, 0.0}),
+          PerLite<FaceSources>(lites),
           0.0,
           0.0};
 }

@@ -94,14 +94,12 @@ void print_heat() {
   const Line line = double_unit();
   print("u_value_w_m2k", u_value_en673_w_m2k(line.glazing));
   const LineDay day = march_day(line, winter_day(), 3600.0);
-  const std::size_t cells = day.depth_m.size();
   for (const std::size_t hour : {6u, 9u, 12u, 17u}) {
-    const LineStep& step = day.steps[hour];
     const std::string at = "_" + std::to_string(hour);
-    print("outer_edge_k" + at, step.cell_k.front());
-    print("inner_edge_k" + at, step.cell_k[cells]);
-    print("inner_middle_k" + at, step.cell_k.back());
-    print("frame_k" + at, step.frame_k[1]);
+    print("outer_edge_k" + at, day.strip(hour, 0).front());
+    print("inner_edge_k" + at, day.strip(hour, 1).front());
+    print("inner_middle_k" + at, day.strip(hour, 1).back());
+    print("frame_k" + at, day.frame_k[hour][1]);
   }
 }
 

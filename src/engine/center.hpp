@@ -1,0 +1,171 @@
+// The balance of the middle of the pane in one step, steady or with heat stored, for one pane or several side by side
+// (R a double or Lanes). Internal.
+#pragma once
+
+#include <stdexcept>
+
+#include "exchange.hpp"
+
+namespace sunstrain::internal {
+
+template <class R>
+struct CenterOf {
+  R mean_k[most_lites];
+  R face_k[most_lites][2];  // outer, inner
+  ExchangeOf<R> outdoor, room, open_room;
+  R cavity_w_m2k[most_lites];
+};
+
+// Heat stored over a step as a backward formula: rate = capacity (weight T - history), per lite; weight 0: steady.
+template <class R>
+struct CenterHistory {
+  double weight_per_s = 0.0;
+  R history_k_per_s[most_lites];
+};
+
+inline double heat_capacity_j_m2k(const Glazing& glazing, std::size_t lite) {
+  return glazing.material.density_kg_m3 * glazing.material.specific_heat_j_kgk * glazing.lites[lite].thickness_m;
+}
+
+// Half the glass lies between a lite's mean and each of its faces.
+inline double half_resistance_m2k_w(const Glazing& glazing, std::size_t lite) {
+  return 0.5 * glazing.lites[lite].thickness_m / glazing.material.conductivity_w_mk;
+}
+
+// Outdoor to room temperature in equal parts.
+template <class R>
+void first_guess(const Glazing& glazing, const LoadsOf<R>& loads, CenterOf<R>& guess) {
+  const std::size_t n = glazing.lites.size();
+  for (std::size_t j = 0; j < n; ++j) {
+    const double share = (static_cast<double>(j) + 0.5) / static_cast<double>(n);
+    guess.mean_k[j] = loads.outdoor_air_k + share * (loads.room_air_k - loads.outdoor_air_k);
+    guess.face_k[j][0] = guess.mean_k[j] - 0.1;
+    guess.face_k[j][1] = guess.mean_k[j] + 0.1;
+  }
+}
+
+template <class R>
+SUNSTRAIN_INLINE void renew_exchanges(const Glazing& glazing, const LoadsOf<R>& loads, const RoomShade& shade,
+                                      const Gas& air, CenterOf<R>& c) {
+  const std::size_t last = glazing.lites.size() - 1;
+  c.outdoor = outdoor_exchange<R>(c.face_k[0][0], glazing.lites.front().emissivity_outer, loads);
+  const double inside = glazing.lites.back().emissivity_inner;
+  c.open_room = open_room<R>(c.face_k[last][1], inside, glazing.height_m, loads, air);
+  c.room = room_exchange<R>(c.face_k[last][1], inside, glazing.height_m, loads, c.open_room, shade, air);
+  for (std::size_t k = 0; k < last; ++k) {
+    const R &from_k = c.face_k[k][1], &to_k = c.face_k[k + 1][0];
+    c.cavity_w_m2k[k] = cavity_radiation_w_m2k<R>(glazing.lites[k].emissivity_inner,
+                                                  glazing.lites[k + 1].emissivity_outer, from_k, to_k) +
+                        cavity_convection_w_m2k<R>(glazing.cavities[k].gas, glazing.cavities[k].width_m,
+                                                   glazing.height_m, from_k, to_k);
+  }
+}
+
+// Exchanges that swing between two values (a buoyant stream that reverses, say) meet in between.
+template <class R>
+void halve_change(const CenterOf<R>& before, std::size_t lites, CenterOf<R>& c) {
+  const auto meet = [](const ExchangeOf<R>& a, ExchangeOf<R>& b) {
+    b.conductance_w_m2k = 0.5 * (a.conductance_w_m2k + b.conductance_w_m2k);
+    b.temperature_k = 0.5 * (a.temperature_k + b.temperature_k);
+  };
+  meet(before.outdoor, c.outdoor);
+  meet(before.room, c.room);
+  for (std::size_t k = 0; k + 1 < lites; ++k) c.cavity_w_m2k[k] = 0.5 * (before.cavity_w_m2k[k] + c.cavity_w_m2k[k]);
+}
+
+// The lites' means for given exchanges (a tridiagonal system, a lite a row: Thomas algorithm), then their faces.
+template <class R>
+SUNSTRAIN_INLINE void renew_temperatures(const Glazing& glazing, const LoadsOf<R>& loads,
+                                         const CenterHistory<R>& stored, CenterOf<R>& c) {
+  const std::size_t n = glazing.lites.size();
+  R diagonal[most_lites], coupling[most_lites], right[most_lites];
+  for (std::size_t j = 0; j < n; ++j) {
+    const double capacity = heat_capacity_j_m2k(glazing, j);
+    diagonal[j] = R{} + capacity * stored.weight_per_s;
+    right[j] = loads.bulk_w_m2[j];
+    if (stored.weight_per_s > 0.0) right[j] += capacity * stored.history_k_per_s[j];
+  }
+  const double r_first = half_resistance_m2k_w(glazing, 0), r_last = half_resistance_m2k_w(glazing, n - 1);
+  const R path_first = 1.0 + r_first * c.outdoor.conductance_w_m2k, path_last = 1.0 + r_last * c.room.conductance_w_m2k;
+  const R into_first = c.outdoor.conductance_w_m2k * c.outdoor.temperature_k + loads.outer_face_w_m2[0];
+  const R into_last = c.room.conductance_w_m2k * c.room.temperature_k + loads.inner_face_w_m2[n - 1];
+  diagonal[0] += c.outdoor.conductance_w_m2k / path_first;
+  right[0] += into_first / path_first;
+  diagonal[n - 1] += c.room.conductance_w_m2k / path_last;
+  right[n - 1] += into_last / path_last;
+  // Q = (Tj - T2 + ra Sa - rb Sb)/(ra + 1/h + rb) from lite to lite; the sources sit on the two faces.
+  R pushed[most_lites];
+  for (std::size_t k = 0; k + 1 < n; ++k) {
+    const double ra = half_resistance_m2k_w(glazing, k), rb = half_resistance_m2k_w(glazing, k + 1);
+    const R &sa = loads.inner_face_w_m2[k], &sb = loads.outer_face_w_m2[k + 1];
+    coupling[k] = 1.0 / (ra + 1.0 / c.cavity_w_m2k[k] + rb);
+    pushed[k] = coupling[k] * (ra * sa - rb * sb);
+    diagonal[k] += coupling[k];
+    diagonal[k + 1] += coupling[k];
+    right[k] += sa - pushed[k];
+    right[k + 1] += sb + pushed[k];
+  }
+  for (std::size_t j = 1; j < n; ++j) {
+    const R factor = coupling[j - 1] / diagonal[j - 1];
+    diagonal[j] -= factor * coupling[j - 1];
+    right[j] += factor * right[j - 1];
+  }
+  c.mean_k[n - 1] = right[n - 1] / diagonal[n - 1];
+  for (std::size_t j = n - 1; j-- > 0;) c.mean_k[j] = (right[j] + coupling[j] * c.mean_k[j + 1]) / diagonal[j];
+  c.face_k[0][0] = (c.mean_k[0] + r_first * into_first) / path_first;
+  c.face_k[n - 1][1] = (c.mean_k[n - 1] + r_last * into_last) / path_last;
+  for (std::size_t k = 0; k + 1 < n; ++k) {
+    const double ra = half_resistance_m2k_w(glazing, k), rb = half_resistance_m2k_w(glazing, k + 1);
+    const R across = coupling[k] * (c.mean_k[k] - c.mean_k[k + 1]) + pushed[k];
+    c.face_k[k][1] = c.mean_k[k] - ra * (across - loads.inner_face_w_m2[k]);
+    c.face_k[k + 1][0] = c.mean_k[k + 1] + rb * (across + loads.outer_face_w_m2[k + 1]);
+  }
+}
+
+// Lanes that have settled stay as they are, so that no lane's result depends on its neighbors.
+template <class R>
+SUNSTRAIN_INLINE void keep_settled(const typename MaskOf<R>::Type& open, const CenterOf<R>& before, std::size_t lites,
+                                   CenterOf<R>& c) {
+  const auto keep = [&](const R& old, R& now) { now = choose(open, now, old); };
+  const auto keep_exchange = [&](const ExchangeOf<R>& old, ExchangeOf<R>& now) {
+    keep(old.conductance_w_m2k, now.conductance_w_m2k);
+    keep(old.temperature_k, now.temperature_k);
+  };
+  keep_exchange(before.outdoor, c.outdoor);
+  keep_exchange(before.room, c.room);
+  keep_exchange(before.open_room, c.open_room);
+  for (std::size_t j = 0; j < lites; ++j) {
+    keep(before.mean_k[j], c.mean_k[j]);
+    for (std::size_t side = 0; side < 2; ++side) keep(before.face_k[j][side], c.face_k[j][side]);
+    if (j + 1 < lites) keep(before.cavity_w_m2k[j], c.cavity_w_m2k[j]);
+  }
+}
+
+// Settles temperatures and exchanges together from `c` until no face moves by more than settled_k in a round; a round
+// leaves less than a third of the one before. Throws std::runtime_error if they do not settle.
+template <class R>
+SUNSTRAIN_INLINE void settle_center(const Glazing& glazing, const LoadsOf<R>& loads, const RoomShade& shade,
+                                    const Gas& air, const CenterHistory<R>& stored, double settled_k, CenterOf<R>& c) {
+  constexpr int rounds = 400, patience = 30;
+  const std::size_t n = glazing.lites.size();
+  typename MaskOf<R>::Type open = R{} >= 0.0;
+  for (int round = 0; round < rounds; ++round) {
+    const CenterOf<R> before = c;
+    renew_exchanges<R>(glazing, loads, shade, air, c);
+    if (round >= patience) halve_change(before, n, c);
+    renew_temperatures<R>(glazing, loads, stored, c);
+    R change{};
+    for (std::size_t j = 0; j < n; ++j)
+      for (std::size_t side = 0; side < 2; ++side)
+        change = larger(change, size_of(c.face_k[j][side] - before.face_k[j][side]));
+    if (round > 0) keep_settled<R>(open, before, n, c);
+    open = open & (change >= settled_k);
+    if (!any(open)) return;
+  }
+  throw std::runtime_error("the heat balance of the middle of the pane did not settle");
+}
+
+CenterBalance balance_of(const CenterOf<double>& center, std::size_t lites);
+CenterOf<double> center_of(const CenterBalance& balance);
+
+}  // namespace sunstrain::internal

@@ -1,0 +1,117 @@
+// The exchanges of a glazing's faces, for one pane or for several side by side (R a double or Lanes). Internal.
+#pragma once
+
+#include "lanes.hpp"
+#include "sunstrain/heat.hpp"
+
+namespace sunstrain::internal {
+
+template <class R>
+struct ExchangeOf {
+  R conductance_w_m2k, temperature_k;
+};
+
+// What surrounds the glazing, and the sun it takes up.
+template <class R>
+struct LoadsOf {
+  R outdoor_air_k, outdoor_convection_w_m2k, sky_k, sky_view, room_air_k, room_radiant_k, room_convection_w_m2k;
+  R outer_face_w_m2[most_lites], bulk_w_m2[most_lites], inner_face_w_m2[most_lites];
+  R shade_absorbed_w_m2, frame_absorbed_w_m2;
+};
+
+inline constexpr double gas_constant_j_mol_k = 8.314462618;  // CODATA 2018
+
+// Ra = rho^2 L^3 g cp dT / (mu lambda T_m)
+template <class R>
+struct Buoyancy {
+  R rayleigh, conductivity_w_mk;
+};
+template <class R>
+SUNSTRAIN_INLINE Buoyancy<R> buoyancy(const Gas& gas, const R& mean_k, double length_m, const R& difference_k) {
+  const R conductivity = gas.conductivity_a + gas.conductivity_b * mean_k;
+  const R viscosity = gas.viscosity_a + gas.viscosity_b * mean_k, heat = gas.heat_a + gas.heat_b * mean_k;
+  const R density = (101325.0 * gas.molar_mass_kg_mol / gas_constant_j_mol_k) / mean_k;
+  const double cube_m3 = length_m * length_m * length_m;
+  return {
+      density * density * (cube_m3 * gravity_m_s2) * heat * size_of(difference_k) / (mean_k * viscosity * conductivity),
+      conductivity};
+}
+
+// ISO 15099 8.3.2.2, vertical: Nu = 0.56 Ra^(1/4) with Ra on the height, properties at T_air + (T_s - T_air)/4.
+template <class R>
+SUNSTRAIN_INLINE R natural_convection_w_m2k(const R& face_k, const R& air_k, double height_m, const Gas& air) {
+  const Buoyancy<R> b = buoyancy<R>(air, air_k + 0.25 * (face_k - air_k), height_m, face_k - air_k);
+  return 0.56 / height_m * root(root(b.rayleigh)) * b.conductivity_w_mk;
+}
+
+template <class R>
+SUNSTRAIN_INLINE R radiation_w_m2k(double emissivity, const R& face_k, const R& surrounding_k) {
+  return emissivity * stefan_boltzmann_w_m2k4 * (face_k * face_k + surrounding_k * surrounding_k) *
+         (face_k + surrounding_k);
+}
+
+template <class R>
+SUNSTRAIN_INLINE ExchangeOf<R> outdoor_exchange(const R& face_k, double emissivity, const LoadsOf<R>& loads) {
+  const R to_sky = loads.sky_view * radiation_w_m2k<R>(emissivity, face_k, loads.sky_k);
+  const R to_surroundings = (1.0 - loads.sky_view) * radiation_w_m2k<R>(emissivity, face_k, loads.outdoor_air_k);
+  const R total = loads.outdoor_convection_w_m2k + to_sky + to_surroundings;
+  return {total,
+          ((loads.outdoor_convection_w_m2k + to_surroundings) * loads.outdoor_air_k + to_sky * loads.sky_k) / total};
+}
+
+template <class R>
+SUNSTRAIN_INLINE ExchangeOf<R> open_room(const R& face_k, double emissivity, double height_m, const LoadsOf<R>& loads,
+                                         const Gas& air) {
+  const R natural = natural_convection_w_m2k<R>(face_k, loads.room_air_k, height_m, air);
+  const R convection = choose(loads.room_convection_w_m2k > 0.0, loads.room_convection_w_m2k, natural);
+  const R radiation = radiation_w_m2k<R>(emissivity, face_k, loads.room_radiant_k);
+  const R total = convection + radiation;
+  return {total, (convection * loads.room_air_k + radiation * loads.room_radiant_k) / total};
+}
+
+// Nu of a vertical cavity, ISO 15099 5.3.3.5: the larger of the one over Ra and the one over Ra and the aspect ratio.
+double cavity_nusselt(double rayleigh, double width_over_height);
+
+template <class R>
+SUNSTRAIN_INLINE R cavity_convection_w_m2k(const Gas& gas, double width_m, double height_m, const R& face1_k,
+                                           const R& face2_k) {
+  const Buoyancy<R> b = buoyancy<R>(gas, 0.5 * (face1_k + face2_k), width_m, face1_k - face2_k);
+  return each(b.rayleigh, [&](double rayleigh) { return cavity_nusselt(rayleigh, width_m / height_m); }) *
+         b.conductivity_w_mk / width_m;
+}
+
+template <class R>
+SUNSTRAIN_INLINE R cavity_radiation_w_m2k(double emissivity1, double emissivity2, const R& face1_k, const R& face2_k) {
+  return stefan_boltzmann_w_m2k4 / (1.0 / emissivity1 + 1.0 / emissivity2 - 1.0) *
+         (face1_k * face1_k + face2_k * face2_k) * (face1_k + face2_k);
+}
+
+// Behind the closed part of a blind: see surface_exchange.cpp.
+ExchangeOf<double> behind_shade(double face_k, double face_emissivity, double height_m, const LoadsOf<double>& loads,
+                                const RoomShade& shade, const Gas& air);
+
+// Where nothing stands before the glass its room side is the open room; else the open and the closed part share it.
+template <class R>
+SUNSTRAIN_INLINE ExchangeOf<R> room_exchange(const R& face_k, double emissivity, double height_m,
+                                             const LoadsOf<R>& loads, const ExchangeOf<R>& open, const RoomShade& shade,
+                                             const Gas& air) {
+  if (shade.closure <= 0.0) return open;
+  ExchangeOf<R> shut;
+  for (std::size_t i = 0; i < lanes_of(static_cast<const R*>(nullptr)); ++i) {
+    LoadsOf<double> one{};
+    one.room_air_k = lane(loads.room_air_k, i);
+    one.room_radiant_k = lane(loads.room_radiant_k, i);
+    one.shade_absorbed_w_m2 = lane(loads.shade_absorbed_w_m2, i);
+    const ExchangeOf<double> e = behind_shade(lane(face_k, i), emissivity, height_m, one, shade, air);
+    set_lane(shut.conductance_w_m2k, i, e.conductance_w_m2k);
+    set_lane(shut.temperature_k, i, e.temperature_k);
+  }
+  const R open_part = (1.0 - shade.closure) * open.conductance_w_m2k;
+  const R shut_part = shade.closure * shut.conductance_w_m2k;
+  return {open_part + shut_part,
+          (open_part * open.temperature_k + shut_part * shut.temperature_k) / (open_part + shut_part)};
+}
+
+LoadsOf<double> loads_of(const StepLoads& loads);
+
+}  // namespace sunstrain::internal
