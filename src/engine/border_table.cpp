@@ -20,22 +20,39 @@ double light_below(const BorderTable& table, double height_m, double border_m, d
   return border_m >= table.height_m ? 1.0 : 1.0 - soft_step(height_m, border_m, smoothing_m);
 }
 
-// Light along bottom, right, top, left: as it is, and softened over more, as the glass just inside the edge feels it.
+// Light at the points: as it is, and softened over more, as the glass just inside the edge feels it.
 using EdgeLight = std::array<std::vector<double>, 2>;
 EdgeLight light_along_edge(const BorderTable& table, double border_m) {
   EdgeLight light;
   const std::size_t n = table.side_height_m.size();
   for (std::size_t kind = 0; kind < 2; ++kind) {
     std::vector<double>& edge = light[kind];
-    edge.resize(4 * n);
     const double soft_m = table.local_m[kind];
-    std::fill_n(edge.begin(), n, light_below(table, 0.0, border_m, soft_m));
-    std::fill_n(edge.begin() + static_cast<std::ptrdiff_t>(2 * n), n,
-                light_below(table, table.height_m, border_m, soft_m));
-    for (std::size_t i = 0; i < n; ++i)
-      edge[n + i] = edge[3 * n + i] = light_below(table, table.side_height_m[i], border_m, soft_m);
+    edge.assign(n / 2, light_below(table, 0.0, border_m, soft_m));
+    for (double height_m : table.side_height_m) edge.push_back(light_below(table, height_m, border_m, soft_m));
+    edge.resize(table.points, light_below(table, table.height_m, border_m, soft_m));
   }
   return light;
+}
+
+// The field is its own mirror image in x, so half of bottom and top and one side tell all: the table's points.
+void fold(std::span<const double> whole, std::size_t side, double* points) {
+  points = std::copy_n(whole.begin(), side / 2, points);
+  points = std::copy_n(whole.begin() + static_cast<std::ptrdiff_t>(side), side, points);
+  std::copy_n(whole.begin() + static_cast<std::ptrdiff_t>(2 * side), side / 2, points);
+}
+
+void add_unfolded(std::span<const double> points, std::size_t side, std::span<double> whole) {
+  for (std::size_t i = 0; i < side / 2; ++i) {
+    whole[i] += points[i];
+    whole[side - 1 - i] += points[i];
+    whole[2 * side + i] += points[side + side / 2 + i];
+    whole[3 * side - 1 - i] += points[side + side / 2 + i];
+  }
+  for (std::size_t i = 0; i < side; ++i) {
+    whole[side + i] += points[side / 2 + i];
+    whole[3 * side + i] += points[side / 2 + i];
+  }
 }
 
 void add_all(std::span<const double> values, double factor, double* sum) {
@@ -55,8 +72,13 @@ void solve_place(const StripRamps& ramps, std::size_t place, BorderTable& table)
     products.push_back({1.0, profiles.x(k), profiles.y(k)});
     starts.push_back(k + 1);
   }
-  const std::size_t size = table.nodes * table.points;
-  ramps.solver->solve_batch(products, starts, std::span(table.smooth_pa).subspan(place * size, size));
+  const std::size_t side = table.side_height_m.size();
+  std::vector<double> stress(table.nodes * 4 * side);
+  ramps.solver->solve_batch(products, starts, stress);
+  for (std::size_t k = 0; k < table.nodes; ++k) {
+    fold(std::span(stress).subspan(k * 4 * side, 4 * side), side,
+         &table.smooth_pa[(place * table.nodes + k) * table.points]);
+  }
 }
 
 // Least squares over the points: by how much sigma's second differences from place to place follow the two lights'.
@@ -208,7 +230,7 @@ BorderTable border_table(const StripRamps& ramps, double smoothing_m, double str
   table.stress_pa_per_k = stress_pa_per_k;
   table.nodes = ramps.depth_m.size();
   table.places = 3 + static_cast<std::size_t>(std::ceil(ramps.height_m / (apart * smoothing_m)));
-  table.points = 4 * static_cast<std::size_t>(solver.points_per_side());
+  table.points = 2 * static_cast<std::size_t>(solver.points_per_side());
   table.side_height_m.assign(solver.y_edge_points().begin(), solver.y_edge_points().end());
   table.smooth_pa.resize(table.nodes * table.places * table.points);
   for (std::size_t place = 1; place < table.places; ++place) solve_place(ramps, place, table);  // 0: nothing
@@ -259,14 +281,16 @@ void add_highest(const BorderTable& table, std::span<const double> rise_k, doubl
   }
   double largest_k = 0.0;
   for (double k : rise_k) largest_k += std::abs(k);
+  std::vector<double> bound(points, 0.0);
   add_cubic_and_off(&h[0], &h[points], &h[2 * points], &h[3 * points], share, spare_pa(table, border_m) * largest_k,
-                    points, pa.data());
+                    points, bound.data());
   const EdgeLight light = light_along_edge(table, border_m);
   for (std::size_t kind = 0; kind < 2; ++kind) {
     double with_light = 0.0;
     for (std::size_t k = 0; k < rise_k.size(); ++k) with_light += rise_k[k] * table.with_light_pa[k][kind];
-    add_all(light[kind], with_light, pa.data());
+    add_all(light[kind], with_light, bound.data());
   }
+  add_unfolded(bound, table.side_height_m.size(), pa);
 }
 
 }  // namespace sunstrain::internal

@@ -17,10 +17,11 @@ struct Bounds {
 // light, place 1 a border at the bottom of the glass, the last but one a border at its top, the last all light.
 struct BorderTable {
   double height_m = 0.0, smoothing_m = 0.0, stress_pa_per_k = 0.0;
-  std::size_t nodes = 0, places = 0, points = 0;
-  std::vector<double> side_height_m;                 // of the points along left and right
-  std::vector<double> smooth_pa;                     // [(place * nodes + node) * points + point]
-  std::array<double, 2> local_m{};                   // two softnesses of the light as the edge feels it
+  std::size_t nodes = 0, places = 0;
+  std::size_t points = 0;             // half the bottom, the right side, half the top: the rest mirrors them
+  std::vector<double> side_height_m;  // of the points along left and right
+  std::vector<double> smooth_pa;      // [(place * nodes + node) * points + point]
+  std::array<double, 2> local_m{};    // two softnesses of the light as the edge feels it
   std::vector<std::array<double, 2>> with_light_pa;  // per node: times those lights at the point, the rest of sigma
   std::vector<Bounds> anywhere;  // [place * nodes + node]: sigma while the border is between this place and the next
 };
