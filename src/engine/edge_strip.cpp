@@ -45,14 +45,19 @@ StripRows::StripRows(const Line& of, StripMesh its_mesh)
       to_inner_w_mk.push_back(inner);
     }
   }
-  outer_sum_w_mk = std::accumulate(to_outer_w_mk.begin(), to_outer_w_mk.end(), 0.0);
-  inner_sum_w_mk = std::accumulate(to_inner_w_mk.begin(), to_inner_w_mk.end(), 0.0);
+  const auto sum = [](const std::vector<double>& each) { return std::accumulate(each.begin(), each.end(), 0.0); };
+  outer_sum_w_mk = sum(to_outer_w_mk);
+  inner_sum_w_mk = sum(to_inner_w_mk);
+  outdoor_sum_m = sum(outdoor_m);
+  room_sum_m = sum(room_m);
+  corner_sum_m = sum(room_corner_m);
+  open_sum_m = sum(open_m);
 }
 
 StripSolver::StripSolver(const Line& line, StripMesh mesh)
     : rows_(line, std::move(mesh)),
       scratch_(scratch_for<double>(rows_)),
-      temperatures_{std::vector<double>(rows_.rows), {}} {}
+      temperatures_{std::vector<double>(rows_.rows), {}, 0.0} {}
 
 StripAudit StripSolver::solve(const StepLoads& loads, const CenterBalance& center, StripState& state) {
   const AuditOf<double> found =

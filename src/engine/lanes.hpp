@@ -120,6 +120,9 @@ SUNSTRAIN_INLINE bool any(const LaneMask& a) {
   return found != 0;
 }
 
+// The lanes' values, one after another.
+SUNSTRAIN_INLINE const double* values_of(const Lanes& a) { return reinterpret_cast<const double*>(&a); }
+
 SUNSTRAIN_INLINE double lane(double a, std::size_t) { return a; }
 SUNSTRAIN_INLINE double lane(const Lanes& a, std::size_t i) { return a[i]; }
 SUNSTRAIN_INLINE void set_lane(double& a, std::size_t, double value) { a = value; }

@@ -138,6 +138,7 @@ class Marcher {
     take_steady(*rows_, side_by_side(of_lanes), scratch_, states_[1]);
     take_steady(*rows_, loads_at(at_step), scratch_, states_[0]);
     std::copy_n(states_[1].strip.frame_k, 4, states_[0].strip.frame_k);
+    states_[0].strip.held_j_m = sum_rows<Lanes>(*rows_, states_[0].strip).held_j_m;
     states_[1] = states_[0];
     now_ = 0;
     first_ = true;
@@ -169,9 +170,11 @@ class Marcher {
       if (closed[d]) continue;
       LineDay& day = days[d];
       double* cells = &day.cell_k[at_step * rows_->rows];
-      for (std::size_t lite = 0; lite < n; ++lite)
-        for (std::size_t row = rows_->rows - n + lite + n; row >= n + lite; row -= n)
-          *cells++ = state.strip.row_k[row - n][d];
+      const auto step_back = static_cast<std::ptrdiff_t>(lane_count * n);
+      for (std::size_t lite = 0; lite < n; ++lite) {
+        const double* from = values_of(state.strip.row_k[row_of(*rows_, lite, 0)]) + d;
+        for (std::size_t cell = 0; cell < rows_->cells; ++cell, from -= step_back) *cells++ = *from;
+      }
       for (std::size_t j = 0; j < n; ++j) day.mean_k[at_step * n + j] = state.center.mean_k[j][d];
       for (std::size_t k = 0; k + 1 < n; ++k) day.cavity_w_m2k[at_step * (n - 1) + k] = state.center.cavity_w_m2k[k][d];
       day.outdoor[at_step] = exchange(state.center.outdoor, d);

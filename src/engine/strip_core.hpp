@@ -13,6 +13,7 @@ template <class R>
 struct StripTemperatures {
   std::vector<R> row_k;
   R frame_k[4];
+  R held_j_m;  // heat, from 0 K
 };
 
 template <class R>
@@ -39,6 +40,7 @@ struct StripRows {
   std::vector<double> spacer_w_mk, gap_m;                        // to the lite before in the same cell
   std::vector<double> outdoor_m, room_m, room_corner_m, open_m;  // per cell, in the order of the rows
   double outer_sum_w_mk = 0.0, inner_sum_w_mk = 0.0;
+  double outdoor_sum_m = 0.0, room_sum_m = 0.0, corner_sum_m = 0.0, open_sum_m = 0.0;
 };
 
 // The step's exchanges as each row feels them: a conductance per area, and what flows in at 0 K.
@@ -211,37 +213,53 @@ SUNSTRAIN_INLINE void substitute(const StripRows& s, const StripScratch<R>& scra
   }
 }
 
+// Sums over a strip's rows that its energy balance needs: area times temperature where it meets outdoors, the room and
+// the room's corner, and the heat it holds.
+template <class R>
+struct StripSums {
+  R outdoor_k_m, room_k_m, corner_k_m, held_j_m;
+};
+template <class R>
+SUNSTRAIN_INLINE StripSums<R> sum_rows(const StripRows& s, const StripTemperatures<R>& t) {
+  StripSums<R> sums{};
+  for (std::size_t cell = 0; cell < s.cells; ++cell) {
+    const R &first = t.row_k[cell * s.lites], &last = t.row_k[(cell + 1) * s.lites - 1];
+    sums.outdoor_k_m += s.outdoor_m[cell] * first;
+    sums.room_k_m += s.room_m[cell] * last;
+    sums.corner_k_m += s.room_corner_m[cell] * last;
+  }
+  for (std::size_t row = 0; row < s.rows; ++row) sums.held_j_m += s.stored_j_mk[row] * t.row_k[row];
+  for (std::size_t k = 0; k < 4; ++k) sums.held_j_m += s.mesh.frame->capacity_j_mk[k] * t.frame_k[k];
+  return sums;
+}
+
 // What goes in less what goes out and what is stored, worked from the temperatures alone. Exchanges inside (spacer,
 // contacts, conduction) cancel in a sound assembly, so any slip in them shows here.
 template <class R>
 SUNSTRAIN_INLINE AuditOf<R> audit(const StripRows& s, const LoadsOf<R>& loads, const CenterOf<R>& c,
-                                  const StripHistory<R>& past, const StripTemperatures<R>& t) {
+                                  const StripHistory<R>& past, StripTemperatures<R>& t) {
   const Glazing& glazing = s.line->glazing;
   const std::size_t last = s.lites - 1;
-  R in{}, out{}, gross{}, stored{};
+  R in{}, out{}, gross{};
   const auto leave = [&](const R& watts) {
     out += watts;
     gross += size_of(watts);
   };
+  // h (face - air) over an area, the face worked from the mean behind it: face = (T + r (h air + source))/(1 + r h).
+  const auto surface = [&](double r, const R& h, const R& air_k, const R& source, const R& k_m, double area_m) {
+    leave(h * ((k_m + area_m * r * (h * air_k + source)) / (1.0 + r * h) - area_m * air_k));
+  };
+  const StripSums<R> now = sum_rows<R>(s, t);
+  t.held_j_m = now.held_j_m;
   const double r0 = half_resistance_m2k_w(glazing, 0), rn = half_resistance_m2k_w(glazing, last);
-  const R &ho = c.outdoor.conductance_w_m2k, &to = c.outdoor.temperature_k, &ti = c.room.temperature_k;
-  const R hi = c.room.conductance_w_m2k, hc = s.line->edge.room_corner_factor * c.room.conductance_w_m2k;
-  // Face temperature from the mean, then the face's own exchange with its surroundings.
-  const R from0 = 1.0 / (1.0 + r0 * ho), face0 = r0 * (ho * to + loads.outer_face_w_m2[0]);
-  const R from_n = 1.0 / (1.0 + rn * hi), face_n = rn * (hi * ti + loads.inner_face_w_m2[last]);
-  const R from_c = 1.0 / (1.0 + rn * hc), face_c = rn * (hc * ti + loads.inner_face_w_m2[last]);
-  double outdoor_m = 0.0, open_m = 0.0;
-  for (std::size_t cell = 0; cell < s.cells; ++cell) {
-    const R &t0 = t.row_k[cell * s.lites], &tn = t.row_k[cell * s.lites + last];
-    leave(ho * ((t0 + face0) * from0 - to) * s.outdoor_m[cell]);
-    leave(hi * ((tn + face_n) * from_n - ti) * s.room_m[cell]);
-    leave(hc * ((tn + face_c) * from_c - ti) * s.room_corner_m[cell]);
-    outdoor_m += s.outdoor_m[cell];
-    open_m += s.open_m[cell];
-  }
+  const R &ho = c.outdoor.conductance_w_m2k, &hi = c.room.conductance_w_m2k, &to = c.outdoor.temperature_k;
+  const R hc = s.line->edge.room_corner_factor * hi;
+  surface(r0, ho, to, loads.outer_face_w_m2[0], now.outdoor_k_m, s.outdoor_sum_m);
+  surface(rn, hi, c.room.temperature_k, loads.inner_face_w_m2[last], now.room_k_m, s.room_sum_m);
+  surface(rn, hc, c.room.temperature_k, loads.inner_face_w_m2[last], now.corner_k_m, s.corner_sum_m);
   for (std::size_t lite = 0; lite < s.lites; ++lite) {
-    in += (loads.bulk_w_m2[lite] + loads.outer_face_w_m2[lite]) * (lite == 0 ? outdoor_m : open_m) +
-          loads.inner_face_w_m2[lite] * open_m;
+    in += (loads.bulk_w_m2[lite] + loads.outer_face_w_m2[lite]) * (lite == 0 ? s.outdoor_sum_m : s.open_sum_m) +
+          loads.inner_face_w_m2[lite] * s.open_sum_m;
   }
   const FrameFit& fit = *s.mesh.frame;
   leave(ho * fit.outer_area_m * (t.frame_k[0] - to));
@@ -249,14 +267,9 @@ SUNSTRAIN_INLINE AuditOf<R> audit(const StripRows& s, const LoadsOf<R>& loads, c
   const JointOf<R> joint = joint_of<R>(s.mesh, ho);
   leave(joint.conductance_w_mk * (t.row_k[(s.cells - 1) * s.lites] - to));
   in += (fit.sun_area_m + joint.source_share * s.mesh.joint_area_m) * loads.frame_absorbed_w_m2;
+  R stored{};
   if (past.weight_per_s > 0.0) {
-    const auto rate = [&](double capacity, const R& now, const R& one, const R& two) {
-      stored += capacity * (past.weight_per_s * now - (past.one_per_s * one - past.two_per_s * two));
-    };
-    for (std::size_t row = 0; row < s.rows; ++row)
-      rate(s.stored_j_mk[row], t.row_k[row], past.one->row_k[row], past.two->row_k[row]);
-    for (std::size_t k = 0; k < 4; ++k)
-      rate(fit.capacity_j_mk[k], t.frame_k[k], past.one->frame_k[k], past.two->frame_k[k]);
+    stored = past.weight_per_s * t.held_j_m - past.one_per_s * past.one->held_j_m + past.two_per_s * past.two->held_j_m;
   }
   return {in - out - stored, in + gross};
 }
