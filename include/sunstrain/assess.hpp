@@ -7,6 +7,7 @@
 
 #include "sunstrain/case.hpp"
 #include "sunstrain/rules.hpp"
+#include "sunstrain/weather_year.hpp"
 
 namespace sunstrain {
 
@@ -64,6 +65,14 @@ struct Help {
   double stress_ratio;       // with it
 };
 
+// The same pane through a weather file's year, at the bad end. It informs; the verdict is the design days'.
+struct WeatherAnswer {
+  std::string source;
+  std::vector<std::string> remarks;  // about the file
+  double hours = 0.0;                // of the year
+  WeatherRun before, after;
+};
+
 struct Assessment {
   Verdict verdict = Verdict::go, figures = Verdict::go, guidance = Verdict::go;
   double stress_ratio = 0.0;         // bad end, governing lite, over the go line
@@ -76,13 +85,15 @@ struct Assessment {
   std::vector<Rule> rules;              // fired, worst first
   std::vector<UnknownTaken> unknowns;   // the one that decided most first
   std::vector<Help> helps;              // empty when the figures are go
-  Job job;                              // as given, SI
-  Job bad_end, middle;                  // completed as the two runs took it
-  Facts facts;                          // what the rules saw
+  std::optional<WeatherAnswer> weather;
+  Job job;              // as given, SI
+  Job bad_end, middle;  // completed as the two runs took it
+  Facts facts;          // what the rules saw
 };
 
 // Assesses one pane. Throws BadInput for a job that cannot be; std::runtime_error when a balance does not settle.
-Assessment assess(const Job& job, const Reference& reference);
+// With `weather`, also what its year brings. A year that names no place is taken at the job's.
+Assessment assess(const Job& job, const Reference& reference, const WeatherYear* weather = nullptr);
 
 // One run of the chain over the 24 design days: the peak of every lite, with or without the film.
 struct LitePeak {

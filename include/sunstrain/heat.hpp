@@ -162,6 +162,12 @@ LineDay march_day(const Line& line, std::span<const StepLoads> loads, double ste
 void march_days(const Line& line, std::span<const std::vector<StepLoads>> days, double step_s,
                 std::vector<LineDay>& into);
 
+// Stretches of real weather of one line, side by side, each once through from a steady start. The first lead_in steps
+// of each let it forget that start (two days for a light frame, more for masonry) and are not kept. All of the same
+// number of steps.
+void march_spans(const Line& line, std::span<const std::vector<StepLoads>> spans, std::size_t lead_in, double step_s,
+                 std::vector<LineDay>& into);
+
 // The steady strip for one set of loads: for checks.
 LineStep steady_line(const Line& line, const StepLoads& loads, std::vector<double>& depth_m);
 

@@ -8,6 +8,7 @@
 #include "sunstrain/assess.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/reference_load.hpp"
+#include "sunstrain/io/weather_read.hpp"
 #include "sunstrain/report/assessment_json.hpp"
 #include "sunstrain/report/text_answer.hpp"
 #include "terminal.hpp"
@@ -104,7 +105,12 @@ Outcome check(const Words& words) {
                         units_of(given)};
   const Reference& reference = builtin_reference();
   std::vector<Assessment> answers;
-  for (const Job& job : jobs_of(files, settings, reference)) answers.push_back(assess(job, reference));
+  std::vector<Job> jobs = jobs_of(files, settings, reference);
+  for (std::size_t i = 0; i < jobs.size(); ++i) {
+    const auto weather = weather_of(jobs[i], files.empty() || files[i] == "-" ? "" : files[i]);
+    if (weather) take_place_of(*weather, jobs[i]);
+    answers.push_back(assess(jobs[i], reference, weather ? &*weather : nullptr));
+  }
   return {
       given.count("json") > 0 ? assessments_json(answers, reference, style.units) : printed(answers, reference, style),
       exit_of(answers, fail_on)};

@@ -182,12 +182,27 @@ Assessment assess_as_taken(const Job& job, const Choice& choice, const Reference
 
 }  // namespace internal
 
-Assessment assess(const Job& job, const Reference& reference) {
+static WeatherAnswer through_year(const Assessment& a, WeatherYear year, const Reference& reference,
+                                  ChainCache& cache) {
+  const Case pane = build_case(a.bad_end, Run::bad_end, reference);
+  if (!year.latitude_rad) {
+    year.latitude_rad = pane.place.latitude_rad;
+    year.longitude_rad = pane.place.longitude_rad;
+    year.utc_offset_h = pane.place.utc_offset_h;
+    year.altitude_m = pane.place.altitude_m;
+  }
+  return {year.source, year.remarks, static_cast<double>(year.records.size()) * year.interval_s / 3600.0,
+          run_weather_year(pane, pane.before, year, reference, cache),
+          run_weather_year(pane, pane.after, year, reference, cache)};
+}
+
+Assessment assess(const Job& job, const Reference& reference, const WeatherYear* weather) {
   ChainCache cache;
   const Choice choice = internal::worst_choice(job, reference, cache);
   Assessment assessment = internal::assess_as_taken(job, choice, reference, cache);
   internal::weigh_unknowns(assessment, choice, reference, cache);
   if (assessment.figures != Verdict::go) assessment.helps = internal::helps_for(assessment, choice, reference, cache);
+  if (weather != nullptr) assessment.weather = through_year(assessment, *weather, reference, cache);
   return assessment;
 }
 

@@ -38,17 +38,18 @@ double highest(const std::vector<double>& values) { return *std::max_element(val
 }  // namespace
 
 // Rounded down to steps of 2.5 mm, so that runs on one pane share their solver and maps.
-double blur_m(const GlazingState& state, std::span<const DayStrips> days, std::size_t lite) {
+double blur_m(const GlazingState& state, std::span<const DayStrips> days, std::size_t steps_a_day, std::size_t lite) {
   constexpr double step_m = 0.0025, least_m = 0.005;
+  const std::size_t cavities = state.thermal.cavities.size();
   double most_w_m2k = 0.0;
   for (const DayStrips& day : days) {
     const LineDay& line = *day.lit;
-    const std::size_t midday = line.steps() / 2, cavities = line.lites - 1;
-    const bool last = lite == cavities;
-    const double outside =
-        lite == 0 ? line.outdoor[midday].conductance_w_m2k : line.cavity_w_m2k[midday * cavities + lite - 1];
-    const double inside = last ? line.room[midday].conductance_w_m2k : line.cavity_w_m2k[midday * cavities + lite];
-    most_w_m2k = std::max(most_w_m2k, outside + inside);
+    for (std::size_t midday = steps_a_day / 2; midday < line.steps(); midday += steps_a_day) {
+      const double* cavity_w_m2k = line.cavity_w_m2k.data() + midday * cavities;
+      const double outside = lite == 0 ? line.outdoor[midday].conductance_w_m2k : cavity_w_m2k[lite - 1];
+      const double inside = lite == cavities ? line.room[midday].conductance_w_m2k : cavity_w_m2k[lite];
+      most_w_m2k = std::max(most_w_m2k, outside + inside);
+    }
   }
   const double length_m =
       smearing_length_m(state.thermal.material.conductivity_w_mk, state.thermal.lites[lite].thickness_m, most_w_m2k);

@@ -245,7 +245,7 @@ void make_room(const StripRows& rows, std::size_t steps, LineDay& day) {
 }
 
 // Marches up to eight days until each has closed; a day that has is not written again.
-void march_group(const StripRows& rows, std::span<const std::vector<StepLoads>> days, double step_s,
+void march_group(const StripRows& rows, std::span<const std::vector<StepLoads>> days, std::size_t, double step_s,
                  std::span<LineDay> results) {
   Marcher marcher(rows, days);
   approach_midnight(marcher, rows, step_s);
@@ -263,21 +263,47 @@ void march_group(const StripRows& rows, std::span<const std::vector<StepLoads>> 
   }
 }
 
+// Marches up to eight spans once through, each from a steady start; what the lead-in shows is not kept.
+void march_span_group(const StripRows& rows, std::span<const std::vector<StepLoads>> spans, std::size_t lead_in,
+                      double step_s, std::span<LineDay> results) {
+  constexpr std::array<bool, lane_count> open{};
+  Marcher marcher(rows, spans);
+  marcher.start(0);
+  for (std::size_t i = 0; i < marcher.steps(); ++i) {
+    const AuditOf<Lanes> audit = marcher.step(i, step_s);
+    if (i >= lead_in) marcher.record(i - lead_in, audit, open, results);
+  }
+}
+
+using MarchGroup = void (*)(const StripRows&, std::span<const std::vector<StepLoads>>, std::size_t, double,
+                            std::span<LineDay>);
+
+void march_in_groups(const Line& line, std::span<const std::vector<StepLoads>> all, std::size_t lead_in, double step_s,
+                     MarchGroup march, std::vector<LineDay>& into) {
+  for (const auto& one : all) {
+    check_shapes(line, one, step_s);
+    if (one.size() != all.front().size() || one.size() <= lead_in)
+      throw std::invalid_argument("what is marched side by side needs equally many steps, more than the lead-in");
+  }
+  const StripRows rows(line, strip_mesh(line));
+  into.resize(all.size());
+  for (LineDay& day : into) make_room(rows, all.front().size() - lead_in, day);
+  for (std::size_t first = 0; first < all.size(); first += lane_count) {
+    const std::size_t many = std::min(lane_count, all.size() - first);
+    march(rows, all.subspan(first, many), lead_in, step_s, std::span(into).subspan(first, many));
+  }
+}
+
 }  // namespace
 
 void march_days(const Line& line, std::span<const std::vector<StepLoads>> days, double step_s,
                 std::vector<LineDay>& into) {
-  for (const auto& day : days) {
-    check_shapes(line, day, step_s);
-    if (day.size() != days.front().size()) throw std::invalid_argument("days side by side need equally many steps");
-  }
-  const StripRows rows(line, strip_mesh(line));
-  into.resize(days.size());
-  for (LineDay& day : into) make_room(rows, days.front().size(), day);
-  for (std::size_t first = 0; first < days.size(); first += lane_count) {
-    const std::size_t many = std::min(lane_count, days.size() - first);
-    march_group(rows, days.subspan(first, many), step_s, std::span(into).subspan(first, many));
-  }
+  march_in_groups(line, days, 0, step_s, march_group, into);
+}
+
+void march_spans(const Line& line, std::span<const std::vector<StepLoads>> spans, std::size_t lead_in, double step_s,
+                 std::vector<LineDay>& into) {
+  march_in_groups(line, spans, lead_in, step_s, march_span_group, into);
 }
 
 LineDay march_day(const Line& line, std::span<const StepLoads> loads, double step_s) {

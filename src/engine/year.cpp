@@ -4,7 +4,7 @@
 #include <limits>
 #include <utility>
 
-#include "lite_day.hpp"
+#include "highest.hpp"
 #include "loads.hpp"
 
 namespace sunstrain {
@@ -17,6 +17,7 @@ namespace {
 constexpr int steps_per_day = 144;  // ten minutes: with the second-order march the glass (tau 5 to 30 min) is followed
 
 using internal::DayStrips;
+using internal::Highest;
 using internal::LiteDay;
 
 // Every day's strip in the sun and, with a shadow, in the shade; all of them marched side by side. They live in the
@@ -52,57 +53,8 @@ double largest_residual(std::span<const LineDay> lines) {
   return largest;
 }
 
-// Where and when a lite's stress is highest over all days.
-struct Highest {
-  std::size_t day = 0, step = 0;
-  double sample_pa = -std::numeric_limits<double>::infinity();  // at the solver's points
-  std::vector<double> stress_pa;
-};
-
-// Steps are taken from the highest bound down; a tighter bound is asked before a step is solved, and the rest is left
-// alone once the bound falls below what was found. Of equals the earliest counts.
-Highest highest_of_days(std::span<const LiteDay> days, std::size_t steps, Steps which) {
-  constexpr double rounding_pa = 1.0;  // of a bound, which adds up in another order than the stress
-  struct Candidate {
-    double bound_pa;
-    std::size_t day, step;
-  };
-  std::vector<Candidate> by_bound;
-  for (std::size_t day = 0; day < days.size(); ++day) {
-    for (std::size_t step = 0; step < steps; ++step) {
-      const bool all = which == Steps::all;
-      const double bound_pa =
-          all ? std::numeric_limits<double>::infinity() : days[day].highest_possible_pa(step) + rounding_pa;
-      by_bound.push_back({bound_pa, day, step});
-    }
-  }
-  std::stable_sort(by_bound.begin(), by_bound.end(),
-                   [](const Candidate& a, const Candidate& b) { return a.bound_pa > b.bound_pa; });
-  Highest highest;
-  for (const auto& [bound_pa, day, step] : by_bound) {
-    if (bound_pa < highest.sample_pa) break;
-    const bool ask = which != Steps::all && days[day].is_dear(step);
-    if (ask && days[day].highest_at_any_point_pa(step) + rounding_pa < highest.sample_pa) continue;
-    std::vector<double> stress = days[day].stress(step);
-    const double most = *std::max_element(stress.begin(), stress.end());
-    const bool earlier = std::pair(day, step) < std::pair(highest.day, highest.step);
-    if (most > highest.sample_pa || (most == highest.sample_pa && earlier))
-      highest = {day, step, most, std::move(stress)};
-  }
-  return highest;
-}
-
 EdgeHistory edge_history(const LiteDay& lite, const EdgeStressSolver& solver, const DesignDay& day) {
-  const auto side_points = static_cast<std::size_t>(solver.points_per_side());
-  EdgeHistory history{day.step_s, {}, {}};
-  for (Side side : all_sides) {
-    const auto at = side == Side::bottom || side == Side::top ? solver.x_edge_points() : solver.y_edge_points();
-    for (std::size_t i = 0; i < side_points; ++i) {
-      const double before = i == 0 ? at[0] : 0.5 * (at[i - 1] + at[i]);
-      const double after = i + 1 == side_points ? at[i] : 0.5 * (at[i] + at[i + 1]);
-      history.point_length_m.push_back(after - before);
-    }
-  }
+  EdgeHistory history{day.step_s, internal::point_lengths_m(solver), {}};
   for (std::size_t step = 0; step < day.steps.size(); ++step) history.stress_pa.push_back(lite.stress(step));
   return history;
 }
@@ -165,7 +117,7 @@ YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<c
   YearPeaks year{{}, largest_residual(cache.store().lines)};
   std::vector<double> blurs;
   for (std::size_t lite = 0; lite < state.thermal.lites.size(); ++lite)
-    blurs.push_back(internal::blur_m(state, strips, lite));
+    blurs.push_back(internal::blur_m(state, strips, days.front().steps.size(), lite));
   const double sharpest_m = *std::min_element(blurs.begin(), blurs.end());
   for (std::size_t lite = 0; lite < blurs.size(); ++lite) {
     const internal::PaneMaps maps =
@@ -173,7 +125,7 @@ YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<c
     std::vector<LiteDay> lite_days;
     for (std::size_t i = 0; i < days.size(); ++i)
       lite_days.emplace_back(pane, state, days[i], strips[i], lite, maps, cache.store());
-    const Highest highest = highest_of_days(lite_days, days.front().steps.size(), steps);
+    const Highest highest = internal::highest_of_days(lite_days, days.front().steps.size(), steps);
     const DesignDay& day = days[highest.day];
     LitePeak peak = peak_of(pane, day, strips[highest.day], lite, *maps.solver, highest);
     const FaceSources sun = internal::step_loads(pane, table, day.steps[highest.step], day.kind, 1.0).absorbed[lite];

@@ -131,6 +131,44 @@ Json governing(const Assessment& a) {
   return json;
 }
 
+Json json_of(const Odds& odds) {
+  return {{"low", finite(odds.low)}, {"best", finite(odds.best)}, {"high", finite(odds.high)}};
+}
+
+Json json_of(const YearLite& lite) {
+  Json hours = Json::array();
+  for (std::size_t i = 0; i < year_ratios.size(); ++i)
+    hours.push_back({{"stress_ratio_from", year_ratios[i]}, {"hours", finite(lite.hours[i])}});
+  return {{"peak_edge_stress_pa", finite(lite.stress_pa)},
+          {"stress_ratio", finite(lite.stress_ratio)},
+          {"month", lite.month},
+          {"day", lite.day},
+          {"local_hour", finite(lite.local_hour)},
+          {"worst_days",
+           list_of(lite.worst_days,
+                   [](const YearDay& d) {
+                     return Json{{"month", d.month}, {"day", d.day}, {"stress_ratio", finite(d.stress_ratio)}};
+                   })},
+          {"hours", std::move(hours)},
+          {"fatigue_hours_at_line", finite(lite.hours_at_line)},
+          {"odds_1_year", json_of(lite.odds_1)},
+          {"odds_10_years", json_of(lite.odds_10)},
+          {"odds_25_years", json_of(lite.odds_25)}};
+}
+
+Json json_of(const std::optional<WeatherAnswer>& weather) {
+  if (!weather) return nullptr;
+  Json lites = Json::array();
+  for (std::size_t i = 0; i < weather->after.lites.size(); ++i) {
+    lites.push_back(
+        {{"before_film", json_of(weather->before.lites[i])}, {"after_film", json_of(weather->after.lites[i])}});
+  }
+  return {{"source", weather->source},
+          {"remarks", weather->remarks},
+          {"hours", finite(weather->hours)},
+          {"lites", std::move(lites)}};
+}
+
 Json json_of(const Assessment& a, const Reference& reference, Units units) {
   return {
       {"schema", schema},
@@ -155,6 +193,7 @@ Json json_of(const Assessment& a, const Reference& reference, Units units) {
                         [](const LiteResult& lite) {
                           return Json{{"before_film", json_of(lite.before)}, {"after_film", json_of(lite.after)}};
                         })},
+      {"weather", json_of(a.weather)},
       {"glazing", {{"before_film", json_of(a.before)}, {"after_film", json_of(a.after)}}},
       {"engine_version", SUNSTRAIN_VERSION},
       {"reference_version", reference.version},

@@ -9,6 +9,7 @@
 #include "sunstrain/job_keys.hpp"
 #include "sunstrain/report/reasons.hpp"
 #include "sunstrain/report/safety_note.hpp"
+#include "weather_block.hpp"
 #include "words.hpp"
 
 namespace sunstrain {
@@ -171,6 +172,7 @@ std::string text_answer(const Assessment& a, const Reference& reference, const T
   text += labeled("", to_do(a, reference, style), 1, style.width);
   text += readings_line(a, reference, style);
   text += figures_block(a, style);
+  text += report::weather_block(a, style);
   text += why_block(a, reference, style);
   text += unknown_block(a, reference, style);
   text += help_block(a, reference, style);

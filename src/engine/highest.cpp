@@ -1,0 +1,53 @@
+#include "highest.hpp"
+
+#include <algorithm>
+#include <utility>
+
+namespace sunstrain::internal {
+
+Highest highest_of_days(std::span<const LiteDay> days, std::size_t steps, Steps which) {
+  constexpr double rounding_pa = 1.0;  // of a bound, which adds up in another order than the stress
+  struct Candidate {
+    double bound_pa;
+    std::size_t day, step;
+  };
+  std::vector<Candidate> by_bound;
+  for (std::size_t day = 0; day < days.size(); ++day) {
+    for (std::size_t step = 0; step < steps; ++step) {
+      const bool all = which == Steps::all;
+      const double bound_pa =
+          all ? std::numeric_limits<double>::infinity() : days[day].highest_possible_pa(step) + rounding_pa;
+      by_bound.push_back({bound_pa, day, step});
+    }
+  }
+  std::stable_sort(by_bound.begin(), by_bound.end(),
+                   [](const Candidate& a, const Candidate& b) { return a.bound_pa > b.bound_pa; });
+  Highest highest;
+  for (const auto& [bound_pa, day, step] : by_bound) {
+    if (bound_pa < highest.sample_pa) break;
+    const bool ask = which != Steps::all && days[day].is_dear(step);
+    if (ask && days[day].highest_at_any_point_pa(step) + rounding_pa < highest.sample_pa) continue;
+    std::vector<double> stress = days[day].stress(step);
+    const double most = *std::max_element(stress.begin(), stress.end());
+    const bool earlier = std::pair(day, step) < std::pair(highest.day, highest.step);
+    if (most > highest.sample_pa || (most == highest.sample_pa && earlier))
+      highest = {day, step, most, std::move(stress)};
+  }
+  return highest;
+}
+
+std::vector<double> point_lengths_m(const EdgeStressSolver& solver) {
+  const auto side_points = static_cast<std::size_t>(solver.points_per_side());
+  std::vector<double> lengths_m;
+  for (Side side : all_sides) {
+    const auto at = side == Side::bottom || side == Side::top ? solver.x_edge_points() : solver.y_edge_points();
+    for (std::size_t i = 0; i < side_points; ++i) {
+      const double before = i == 0 ? at[0] : 0.5 * (at[i - 1] + at[i]);
+      const double after = i + 1 == side_points ? at[i] : 0.5 * (at[i] + at[i + 1]);
+      lengths_m.push_back(after - before);
+    }
+  }
+  return lengths_m;
+}
+
+}  // namespace sunstrain::internal

@@ -1,0 +1,24 @@
+// Internal: where and when a lite's stress is highest over days, and its whole history over one.
+#pragma once
+
+#include <limits>
+
+#include "lite_day.hpp"
+
+namespace sunstrain::internal {
+
+// Where and when a lite's stress is highest over all days.
+struct Highest {
+  std::size_t day = 0, step = 0;
+  double sample_pa = -std::numeric_limits<double>::infinity();  // at the solver's points
+  std::vector<double> stress_pa;
+};
+
+// Steps are taken from the highest bound down; a tighter bound is asked before a step is solved, and the rest is left
+// alone once the bound falls below what was found. Of equals the earliest counts.
+Highest highest_of_days(std::span<const LiteDay> days, std::size_t steps, Steps which);
+
+// The length of edge that each of the solver's points stands for: bottom, right, top, left.
+std::vector<double> point_lengths_m(const EdgeStressSolver& solver);
+
+}  // namespace sunstrain::internal

@@ -1,0 +1,90 @@
+#include "weather_block.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "words.hpp"
+
+namespace sunstrain::report {
+namespace {
+
+constexpr const char* months[]{"January", "February", "March",     "April",   "May",      "June",
+                               "July",    "August",   "September", "October", "November", "December"};
+
+std::string date_text(int month, int day) { return fmt::format("{} {}", day, months[month - 1]); }
+
+std::string hour_text(double local_hour) {
+  const int minutes = static_cast<int>(std::lround(local_hour * 60.0));
+  return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
+}
+
+std::string row(const std::string& label, const std::string& before, const std::string& after, int width) {
+  const std::size_t column = 13, total = static_cast<std::size_t>(width);
+  return fmt::format("{:<{}}{:>{}}{:>{}}\n", label, total - 2 * column, before, column, after, column);
+}
+
+std::size_t worst_lite(const WeatherRun& run) {
+  const auto worst = std::max_element(run.lites.begin(), run.lites.end(), [](const YearLite& a, const YearLite& b) {
+    return a.stress_ratio < b.stress_ratio;
+  });
+  return static_cast<std::size_t>(worst - run.lites.begin());
+}
+
+std::string hours(double h) { return h > 0.0 && h < 1.0 ? "under 1 h" : fmt::format("{:.0f} h", h); }
+
+std::string odds(const Odds& o) {
+  const std::string low = odds_text(o.low), high = odds_text(o.high);
+  return low == high ? low : low + " to " + high;
+}
+
+std::string in_full(const WeatherAnswer& w, const YearLite& before, const YearLite& after, int width) {
+  std::string block;
+  const auto list = [](const YearLite& lite) {
+    std::string text;
+    for (const YearDay& day : lite.worst_days)
+      text += fmt::format("{}{} ({:.2f})", text.empty() ? "" : ", ", date_text(day.month, day.day), day.stress_ratio);
+    return text.empty() ? std::string("none to speak of") : text;
+  };
+  block += row("  fatigue, as hours at the line", fmt::format("{:.2g} h", before.hours_at_line),
+               fmt::format("{:.2g} h", after.hours_at_line), width);
+  const auto say = [&](const std::string& text) { block += labeled("", text, 2, width); };
+  say("worst days, no film: " + list(before));
+  say("worst days, with film: " + list(after));
+  say(fmt::format("odds of a break, no film, 1 / 10 / 25 such years: {}; {}; {}", odds(before.odds_1),
+                  odds(before.odds_10), odds(before.odds_25)));
+  say(fmt::format("odds of a break, with film, 1 / 10 / 25 such years: {}; {}; {}", odds(after.odds_1),
+                  odds(after.odds_10), odds(after.odds_25)));
+  for (const std::string& remark : w.remarks) say("about the file: " + remark);
+  return block;
+}
+
+}  // namespace
+
+std::string weather_block(const Assessment& a, const TextStyle& style) {
+  if (!a.weather) return "";
+  const WeatherAnswer& w = *a.weather;
+  const std::size_t index = worst_lite(w.after);
+  const YearLite &before = w.before.lites[index], &after = w.after.lites[index];
+  std::string block =
+      row(fmt::format("The year of {} ({:.0f} h)", w.source, w.hours), "no film", "with film", style.width);
+  block += row(fmt::format("  worst {}, {}, {}", date_text(after.month, after.day), hour_text(after.local_hour),
+                           lite_name(index, a.lites.size())),
+               fmt::format("{:.2f}", before.stress_ratio), fmt::format("{:.2f}", after.stress_ratio), style.width);
+  for (std::size_t i = 0; i < year_ratios.size(); ++i) {
+    if (!style.full && year_ratios[i] != 0.75 && year_ratios[i] != 1.0) continue;
+    block += row(fmt::format("  at {:.2f} of the line or more", year_ratios[i]), hours(before.hours[i]),
+                 hours(after.hours[i]), style.width);
+  }
+  if (style.full)
+    block += in_full(w, before, after, style.width);
+  else if (!w.remarks.empty())
+    block += labeled("",
+                     fmt::format("{} about the file: see --full",
+                                 w.remarks.size() == 1 ? "a remark" : fmt::format("{} remarks", w.remarks.size())),
+                     2, style.width);
+  return block;
+}
+
+}  // namespace sunstrain::report
