@@ -18,9 +18,10 @@ constexpr std::size_t width = 78;
 // The film needs one of several sets of figures; the template fills in the shortest.
 constexpr std::string_view example_of_film = "film.solar_absorptance";
 
-// The table that a key stands in: "lite.*.tint" -> "lite.1".
+// The table that a key stands in: "lite.*.tint" -> "lite.1"; "weather" stands in none.
 std::string table_of(std::string_view name) {
-  std::string table(name.substr(0, name.rfind('.')));
+  const std::size_t dot = name.rfind('.');
+  std::string table(dot == std::string_view::npos ? "" : name.substr(0, dot));
   if (const std::size_t star = table.find('*'); star != std::string::npos) table.replace(star, 1, "1");
   return table;
 }
@@ -74,7 +75,7 @@ std::string entry(const JobKey& row) {
 }
 
 std::string table_text(const std::string& table, const Reference& reference) {
-  std::string out = fmt::format("\n[{}]\n", table);
+  std::string out = table.empty() ? "" : fmt::format("\n[{}]\n", table);
   const bool next_lite = table.compare(0, 5, "lite.") == 0 && table != "lite.1";
   if (next_lite) out += comment("A unit of several lites: this one has the keys of [lite.1], and");
   for (const JobKey& row : reference.job_keys) {
@@ -96,7 +97,7 @@ std::string job_template(const Reference& reference) {
       "A pane and its film. Take the # off every line that you know and write what you see; \"unknown\" is the "
       "same as left out. Lengths need their unit: 37 1/4 in, 3 ft 1 in, 946 mm. Shares are 0.45 or \"45 %\". "
       "Surfaces, lites and cavities are counted from outdoors.");
-  std::vector<std::string> tables;
+  std::vector<std::string> tables{""};  // keys in no table come before the first
   for (const JobKey& row : reference.job_keys) {
     const std::string table = table_of(row.name);
     if (std::find(tables.begin(), tables.end(), table) == tables.end()) tables.push_back(table);

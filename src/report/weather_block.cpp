@@ -22,6 +22,7 @@ std::string hour_text(double local_hour) {
 
 std::string row(const std::string& label, const std::string& before, const std::string& after, int width) {
   const std::size_t column = 13, total = static_cast<std::size_t>(width);
+  if (columns(label) + 1 > total - 2 * column) return label + "\n" + row("", before, after, width);
   return fmt::format("{:<{}}{:>{}}{:>{}}\n", label, total - 2 * column, before, column, after, column);
 }
 
@@ -33,6 +34,12 @@ std::size_t worst_lite(const WeatherRun& run) {
 }
 
 std::string hours(double h) { return h > 0.0 && h < 1.0 ? "under 1 h" : fmt::format("{:.0f} h", h); }
+
+// The sixteenth power makes these figures wild: two digits, and no more than "over".
+std::string fatigue(double h) {
+  if (h < 0.01) return "next to none";
+  return h < 10000.0 ? fmt::format("{:.2g} h", h) : std::string("over 10000 h");
+}
 
 std::string odds(const Odds& o) {
   const std::string low = odds_text(o.low), high = odds_text(o.high);
@@ -47,8 +54,8 @@ std::string in_full(const WeatherAnswer& w, const YearLite& before, const YearLi
       text += fmt::format("{}{} ({:.2f})", text.empty() ? "" : ", ", date_text(day.month, day.day), day.stress_ratio);
     return text.empty() ? std::string("none to speak of") : text;
   };
-  block += row("  fatigue, as hours at the line", fmt::format("{:.2g} h", before.hours_at_line),
-               fmt::format("{:.2g} h", after.hours_at_line), width);
+  block +=
+      row("  fatigue, as hours at the go line", fatigue(before.hours_at_line), fatigue(after.hours_at_line), width);
   const auto say = [&](const std::string& text) { block += labeled("", text, 2, width); };
   say("worst days, no film: " + list(before));
   say("worst days, with film: " + list(after));
@@ -74,7 +81,7 @@ std::string weather_block(const Assessment& a, const TextStyle& style) {
                fmt::format("{:.2f}", before.stress_ratio), fmt::format("{:.2f}", after.stress_ratio), style.width);
   for (std::size_t i = 0; i < year_ratios.size(); ++i) {
     if (!style.full && year_ratios[i] != 0.75 && year_ratios[i] != 1.0) continue;
-    block += row(fmt::format("  at {:.2f} of the line or more", year_ratios[i]), hours(before.hours[i]),
+    block += row(fmt::format("  at {:.2f} of the go line or more", year_ratios[i]), hours(before.hours[i]),
                  hours(after.hours[i]), style.width);
   }
   if (style.full)

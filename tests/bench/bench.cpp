@@ -10,9 +10,11 @@
 #include "floor.hpp"
 #include "sunstrain/assess.hpp"
 #include "sunstrain/io/reference_load.hpp"
+#include "sunstrain/io/weather_read.hpp"
 #include "sunstrain/resolve.hpp"
 #include "support/jobs.hpp"
 #include "support/stress_fields.hpp"
+#include "support/weather_text.hpp"
 
 using namespace sunstrain;
 
@@ -195,10 +197,30 @@ void full_check() {
   thermal_part(pane, days);
 }
 
+// An invented year of hourly weather: 52,560 steps, both lites, before and after.
+void weather_year() {
+  const Reference& reference = builtin_reference();
+  const WeatherYear year = read_weather(test::epw_text(), "bench.epw");
+  for (const bool overhang : {false, true}) {
+    const Job job = overhang ? test::complete_double({"shading.overhang_depth=0.6 m", "shading.overhang_height=0.2 m"})
+                             : test::complete_double({});
+    const Case pane = build_case(resolve(job, Run::bad_end, {}, reference).job, Run::bad_end, reference);
+    say(overhang ? "weather year; moving overhang" : "weather year; no shadow",
+        least_s(1,
+                [&] {
+                  ChainCache cache;
+                  for (const GlazingState* state : {&pane.before, &pane.after})
+                    checksum += run_weather_year(pane, *state, year, reference, cache).lites[0].stress_pa;
+                }),
+        8760.0 * 6 * 2 * 2);
+  }
+}
+
 }  // namespace
 
 int main() {
   separable_field();
   full_check();
+  weather_year();
   std::fprintf(stderr, "checksum %.6g\n", checksum);
 }
