@@ -23,7 +23,11 @@ struct ShadowPlan {
   double share = 0.0;                                      // of the pane's dimension, 0 to 1
   double overhang_depth_m = 0.0, overhang_height_m = 0.0;  // projects, and sits this far above the glass
   double reveal_depth_m = 0.0;                             // the glass stands back by this from the face of the wall
-  bool moves() const { return overhang_depth_m > 0.0 || reveal_depth_m > 0.0; }
+  // Upright fins, seen from outdoors: they project from the wall, so far beside the glass.
+  double left_fin_depth_m = 0.0, left_fin_distance_m = 0.0, right_fin_depth_m = 0.0, right_fin_distance_m = 0.0;
+  double wall_distance_m = 0.0, wall_height_m = 0.0;  // a long wall opposite, its top so far above the bottom of the glass
+  bool moves_sideways() const { return reveal_depth_m > 0.0 || left_fin_depth_m > 0.0 || right_fin_depth_m > 0.0; }
+  bool moves() const { return overhang_depth_m > 0.0 || wall_distance_m > 0.0 || moves_sideways(); }
   bool any() const { return pattern != Pattern::none || moves(); }
 };
 

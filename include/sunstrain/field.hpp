@@ -98,7 +98,10 @@ class MovingBorder {
 
   void add(std::span<const double> node_k, const LitArea& lit, std::span<double> stress_pa) const;
 
-  // A stress that no point of the edge passes, Pa; infinite where the border does not cross the whole width.
+  // Whether the bounds below can speak of this light: borders across the whole width, no nearer to bottom and top than
+  // they are soft.
+  bool bounds(const LitArea& lit) const;
+  // A stress that no point of the edge passes, Pa; infinite where the bounds cannot speak.
   double highest_possible_pa(std::span<const double> node_k, const LitArea& lit) const;
   // The same point by point, added to pa: tighter when something else is added that peaks at other points.
   void add_highest_possible(std::span<const double> node_k, const LitArea& lit, std::span<double> pa) const;

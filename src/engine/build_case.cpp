@@ -183,9 +183,16 @@ ShadowPlan shadow_plan(const Job& job) {
   plan.overhang_depth_m = number_of(job, "shading.overhang_depth").value_or(0.0);
   if (plan.overhang_depth_m > 0.0) plan.overhang_height_m = need_number(job, "shading.overhang_height");
   plan.reveal_depth_m = number_of(job, "shading.reveal_depth").value_or(0.0);
+  const auto fin = [&](const std::string& key, double& depth_m, double& distance_m) {
+    depth_m = number_of(job, key + "_depth").value_or(0.0);
+    if (depth_m > 0.0) distance_m = need_number(job, key + "_distance");
+  };
+  fin("shading.left_fin", plan.left_fin_depth_m, plan.left_fin_distance_m);
+  fin("shading.right_fin", plan.right_fin_depth_m, plan.right_fin_distance_m);
+  plan.wall_distance_m = number_of(job, "shading.wall_distance").value_or(0.0);
+  if (plan.wall_distance_m > 0.0) plan.wall_height_m = need_number(job, "shading.wall_height");
   if (plan.pattern == Pattern::diagonal && plan.moves()) {
-    throw BadInput(job.source +
-                   ": shading.pattern = \"diagonal\" cannot be given together with an overhang or a reveal");
+    throw BadInput(job.source + ": shading.pattern = \"diagonal\" cannot be given together with a shadow that moves");
   }
   return plan;
 }

@@ -58,13 +58,53 @@ double blur_m(const GlazingState& state, std::span<const DayStrips> days, std::s
 
 namespace {
 
-const StripRamps& ramps_for(const PaneMaps& maps, const Case& pane, std::vector<double> key,
+GlassShape turned(const GlassShape& shape) { return {shape.height_m, shape.width_m, shape.bite_m}; }
+
+LitArea turned(const LitArea& lit) {
+  LitArea other = lit;
+  std::swap(other.left_m, other.bottom_m);
+  std::swap(other.right_m, other.top_m);
+  return other;
+}
+
+// Bottom, right, top, left of the turned pane are left, top, right, bottom of the pane.
+void add_turned(std::span<const double> from, std::span<double> pa) {
+  const std::size_t side = pa.size() / 4;
+  for (std::size_t s = 0; s < 4; ++s)
+    for (std::size_t i = 0; i < side; ++i) pa[(3 - s) * side + i] += from[s * side + i];
+}
+
+// How a pane's maps are told from its turned ones in the store.
+constexpr double turned_mark = -1.0;
+
+const EdgeStressSolver& solver_for(const Case& pane, const GlassShape& shape, std::vector<double> key,
+                                   double sharpness_m, ChainCache::Store& store) {
+  return kept(store.solvers, std::move(key), [&] {
+    const FieldFeatures features =
+        field_features(shape.width_m, shape.height_m, shape.bite_m, pane.shadow, sharpness_m);
+    return std::make_shared<const EdgeStressSolver>(shape.width_m, shape.height_m, features, pane.elasticity);
+  });
+}
+
+const StripRamps& ramps_for(const EdgeStressSolver& solver, const GlassShape& shape, std::vector<double> key,
                             std::span<const double> depth_m, ChainCache::Store& store) {
   key.insert(key.end(), depth_m.begin(), depth_m.end());
-  return kept(store.ramps, std::move(key), [&] {
-    const GlassShape shape = glass_shape(pane);
-    return std::make_shared<const StripRamps>(*maps.solver, shape.width_m, shape.height_m, depth_m);
+  return kept(store.ramps, std::move(key),
+              [&] { return std::make_shared<const StripRamps>(solver, shape.width_m, shape.height_m, depth_m); });
+}
+
+// A pane's borders softened over `blur`, from those softened over `sharpness_m`.
+const MovingBorder& border_for(const Case& pane, const StripRamps& ramps, const std::vector<double>& key,
+                               double sharpness_m, double blur, ChainCache::Store& store) {
+  const auto with = [&](double smoothing_m) {
+    std::vector<double> with_blur = key;
+    with_blur.push_back(smoothing_m);
+    return with_blur;
+  };
+  const MovingBorder& sharpest = kept(store.borders, with(sharpness_m), [&] {
+    return std::make_shared<const MovingBorder>(ramps, sharpness_m, pane.elasticity);
   });
+  return kept(store.borders, with(blur), [&] { return std::make_shared<const MovingBorder>(sharpest, blur); });
 }
 
 const StripStress& still_map(const PaneMaps& maps, const Case& pane, std::span<const double> depth_m,
@@ -73,7 +113,8 @@ const StripStress& still_map(const PaneMaps& maps, const Case& pane, std::span<c
   key.insert(key.end(), {blur, static_cast<double>(depth_m.size()), lit.everything ? 1.0 : 0.0, lit.left_m, lit.right_m,
                          lit.bottom_m, lit.top_m});
   return kept(store.maps, std::move(key), [&] {
-    return std::make_shared<const StripStress>(ramps_for(maps, pane, maps.key, depth_m, store), lit, blur);
+    return std::make_shared<const StripStress>(ramps_for(*maps.solver, glass_shape(pane), maps.key, depth_m, store),
+                                               lit, blur);
   });
 }
 
@@ -83,29 +124,22 @@ PaneMaps pane_maps(const Case& pane, std::span<const double> depth_m, double blu
                    ChainCache::Store& store) {
   const GlassShape shape = glass_shape(pane);
   const double sharpness_m = pane.shadow.any() ? sharpest_m : 0.0;
-  PaneMaps maps{pane_key(pane, sharpness_m), blur, nullptr, nullptr, nullptr, nullptr};
-  maps.solver = &kept(store.solvers, maps.key, [&] {
-    const FieldFeatures features =
-        field_features(shape.width_m, shape.height_m, shape.bite_m, pane.shadow, sharpness_m);
-    return std::make_shared<const EdgeStressSolver>(shape.width_m, shape.height_m, features, pane.elasticity);
-  });
+  PaneMaps maps{pane_key(pane, sharpness_m), blur, nullptr, nullptr, nullptr, nullptr, nullptr};
+  maps.solver = &solver_for(pane, shape, maps.key, sharpness_m, store);
   maps.whole = &still_map(maps, pane, depth_m, LitArea{}, 0.0, store);
   const bool diagonal = pane.shadow.pattern == ShadowPlan::Pattern::diagonal;
   if (!pane.shadow.moves() && !diagonal) return maps;
   maps.nodes = &kept(store.nodes, maps.key,
                      [&] { return std::make_shared<const StripNodes>(few_nodes(depth_m, shape.bite_m)); });
   if (diagonal) return maps;
-  const auto border_key = [&](double smoothing_m) {
-    std::vector<double> with_blur = maps.key;
-    with_blur.push_back(smoothing_m);
-    return with_blur;
-  };
-  const MovingBorder& sharpest = kept(store.borders, border_key(sharpness_m), [&] {
-    const StripRamps& ramps = ramps_for(maps, pane, maps.key, maps.nodes->depth_m, store);
-    return std::make_shared<const MovingBorder>(ramps, sharpness_m, pane.elasticity);
-  });
-  maps.moving =
-      &kept(store.borders, border_key(blur), [&] { return std::make_shared<const MovingBorder>(sharpest, blur); });
+  const StripRamps& ramps = ramps_for(*maps.solver, shape, maps.key, maps.nodes->depth_m, store);
+  maps.moving = &border_for(pane, ramps, maps.key, sharpness_m, blur, store);
+  if (!pane.shadow.moves_sideways()) return maps;
+  std::vector<double> key = maps.key;
+  key.push_back(turned_mark);
+  const EdgeStressSolver& solver = solver_for(pane, turned(shape), key, sharpness_m, store);
+  const StripRamps& turned_ramps = ramps_for(solver, turned(shape), key, maps.nodes->depth_m, store);
+  maps.turned = &border_for(pane, turned_ramps, key, sharpness_m, blur, store);
   return maps;
 }
 
@@ -166,18 +200,27 @@ double LiteDay::highest_possible_pa(std::size_t step) const {
   const double bound = most_colder_pa_ + maps_->whole->highest_possible_pa(under(step));
   if (!has_border(step)) return bound;
   const Border& border = borders_[step];
-  return bound + (border.still != nullptr ? border.still->highest_possible_pa(sun_adds(step))
-                                          : maps_->moving->highest_possible_pa(sun_adds(step), border.lit));
+  if (border.still != nullptr) return bound + border.still->highest_possible_pa(sun_adds(step));
+  const LitArea turned_lit = turned(border.lit);
+  const bool sideways = maps_->turned != nullptr && maps_->turned->bounds(turned_lit);
+  return bound + (sideways ? maps_->turned->highest_possible_pa(sun_adds(step), turned_lit)
+                           : maps_->moving->highest_possible_pa(sun_adds(step), border.lit));
 }
 
 double LiteDay::highest_at_any_point_pa(std::size_t step) const {
   std::vector<double> pa = without_border(step);
   if (has_border(step)) {
     const Border& border = borders_[step];
-    if (border.still != nullptr)
+    const LitArea turned_lit = turned(border.lit);
+    if (border.still != nullptr) {
       border.still->add(sun_adds(step), pa);
-    else
+    } else if (maps_->turned != nullptr && maps_->turned->bounds(turned_lit)) {
+      std::vector<double> bound(pa.size(), 0.0);
+      maps_->turned->add_highest_possible(sun_adds(step), turned_lit, bound);
+      add_turned(bound, pa);
+    } else {
       maps_->moving->add_highest_possible(sun_adds(step), border.lit, pa);
+    }
   }
   return highest(pa);
 }

@@ -26,6 +26,8 @@ struct PaneMaps {
   const StripStress* whole;    // a strip that nothing shades
   const StripNodes* nodes;     // null: a still shadow, whose map takes every cell
   const MovingBorder* moving;  // null: no shadow, or one that stands still
+  // The same of the pane turned over its diagonal, where borders move sideways: there they cross the whole width.
+  const MovingBorder* turned;
 };
 // sharpest_m: the shortest blur of all lites, for which the solver is made.
 PaneMaps pane_maps(const Case& pane, std::span<const double> depth_m, double blur_m, double sharpest_m,

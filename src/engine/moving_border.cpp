@@ -51,8 +51,10 @@ MovingBorder::MovingBorder(const MovingBorder& sharper, double smoothing_m)
     : impl_(std::make_shared<const Impl>(
           Impl{sharper.impl_->ramps, internal::softened(sharper.impl_->table, smoothing_m)})) {}
 
+bool MovingBorder::bounds(const LitArea& lit) const { return in_table(*impl_->ramps, lit, impl_->table.smoothing_m); }
+
 double MovingBorder::highest_possible_pa(std::span<const double> node_k, const LitArea& lit) const {
-  if (!in_table(*impl_->ramps, lit, impl_->table.smoothing_m)) return std::numeric_limits<double>::infinity();
+  if (!bounds(lit)) return std::numeric_limits<double>::infinity();
   double bound = 0.0;
   each_border(node_k, lit, [&](const std::vector<double>& rise_k, double border_m) {
     for (std::size_t k = 0; k < rise_k.size(); ++k) {
@@ -65,7 +67,7 @@ double MovingBorder::highest_possible_pa(std::span<const double> node_k, const L
 
 void MovingBorder::add_highest_possible(std::span<const double> node_k, const LitArea& lit,
                                         std::span<double> pa) const {
-  if (!in_table(*impl_->ramps, lit, impl_->table.smoothing_m)) {
+  if (!bounds(lit)) {
     std::fill(pa.begin(), pa.end(), std::numeric_limits<double>::infinity());
     return;
   }

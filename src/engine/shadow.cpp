@@ -46,6 +46,10 @@ void moving_shadows(const ShadowPlan& plan, double w, double h, const ShadowSlop
     lit.right = std::min(lit.right, w + sideways);  // the right jamb's to the left
     lit.top = std::min(lit.top, h - plan.reveal_depth_m * std::max(0.0, slope.tan_profile));
   }
+  lit.left = std::max(lit.left, -plan.left_fin_depth_m * slope.tan_gamma - plan.left_fin_distance_m);
+  lit.right = std::min(lit.right, w - plan.right_fin_depth_m * slope.tan_gamma + plan.right_fin_distance_m);
+  if (plan.wall_distance_m > 0.0)  // the light comes over the wall's top and falls by the profile angle
+    lit.bottom = std::max(lit.bottom, plan.wall_height_m - plan.wall_distance_m * slope.tan_profile);
 }
 
 }  // namespace

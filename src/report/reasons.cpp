@@ -32,8 +32,11 @@ void shadow_reason(const Assessment& a, std::vector<Reason>& reasons) {
     reasons.push_back({fmt::format("the {} shadow leaves cool glass beside hot glass", pattern), "figures",
                        "field and stress of this pane"});
   }
-  for (const auto& [key, name] :
-       {std::pair{"shading.overhang_depth", "overhang"}, {"shading.reveal_depth", "deep reveal"}}) {
+  for (const auto& [key, name] : {std::pair{"shading.overhang_depth", "overhang"},
+                                  {"shading.reveal_depth", "deep reveal"},
+                                  {"shading.left_fin_depth", "fin on the left"},
+                                  {"shading.right_fin_depth", "fin on the right"},
+                                  {"shading.wall_distance", "wall opposite"}}) {
     if (number_of(a.bad_end, key).value_or(0.0) > 0.0) {
       reasons.push_back({fmt::format("the {} throws a shadow that moves over the pane; this is its worst hour", name),
                          "figures", "field and stress of this pane"});

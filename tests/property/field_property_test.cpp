@@ -134,6 +134,33 @@ TEST_CASE("Lit area: patterns that stand still") {
   CHECK_FALSE(area_of(plan_of(Pattern::diagonal)).everything);
 }
 
+TEST_CASE("Lit area: fins and a wall opposite") {
+  ShadowPlan fins;
+  fins.left_fin_depth_m = 0.5;
+  fins.left_fin_distance_m = 0.1;
+  // Sun on the left (tan gamma < 0): the left fin's shadow reaches 0.5 x 0.8 to the right, less its distance.
+  CHECK(area_of(fins, {0.3, -0.8, true}).left_m == Approx(bite_m + 0.3));
+  CHECK(area_of(fins, {0.3, -0.8, true}).right_m == glass_w);
+  CHECK(area_of(fins, {0.3, -0.2, true}).everything);  // it ends on the wall between fin and glass
+  CHECK(area_of(fins, {0.3, 0.8, true}).everything);   // sun from the other side
+  CHECK(area_of(fins, {0.3, -4.0, true}).nothing);
+  // Mirrored: the right fin with the sun on the right.
+  ShadowPlan mirrored;
+  mirrored.right_fin_depth_m = 0.5;
+  mirrored.right_fin_distance_m = 0.1;
+  CHECK(glass_w - area_of(mirrored, {0.3, 0.8, true}).right_m == Approx(area_of(fins, {0.3, -0.8, true}).left_m));
+  ShadowPlan wall;
+  wall.wall_distance_m = 4.0;
+  wall.wall_height_m = 2.5;
+  // Light over the wall's top falls to 2.5 - 4 x 0.5 = 0.5 above the bottom of the glass.
+  const LitArea over = area_of(wall, {0.5, 0.2, true});
+  CHECK(over.bottom_m == Approx(bite_m + 0.5));
+  CHECK(over.top_m == glass_h);
+  CHECK(area_of(wall, {0.7, 0, true}).everything);
+  CHECK(area_of(wall, {0.2, 0, true}).nothing);
+  CHECK(area_of(wall, {0, 0, false}).everything);
+}
+
 TEST_CASE("Lit area: overhang and reveal") {
   ShadowPlan overhang;
   overhang.overhang_depth_m = 0.6;
@@ -254,11 +281,17 @@ DesignDay passing_day(const Case& pane, double sense) {
 }  // namespace
 
 TEST_CASE("Mirrored facing, mirrored answer of the whole chain") {
-  const Case pane = revealed_pane();
+  const bool fins = GENERATE(false, true);
+  CAPTURE(fins);
+  Case pane = revealed_pane(), other = pane;
+  if (fins) {
+    pane.shadow = other.shadow = {};
+    pane.shadow.left_fin_depth_m = other.shadow.right_fin_depth_m = 0.3;
+  }
   const std::vector<DesignDay> east_first{passing_day(pane, 1.0)}, west_first{passing_day(pane, -1.0)};
   ChainCache cache;
   const LitePeak a = worst_of_days(pane, pane.before, east_first, builtin_reference(), cache, false).lites[0];
-  const LitePeak b = worst_of_days(pane, pane.before, west_first, builtin_reference(), cache, false).lites[0];
+  const LitePeak b = worst_of_days(other, other.before, west_first, builtin_reference(), cache, false).lites[0];
   CAPTURE(a.stress_pa, b.stress_pa, static_cast<int>(a.side), static_cast<int>(b.side), a.position_m, b.position_m);
   REQUIRE(a.stress_pa > 3e6);
   CHECK(a.stress_pa == Approx(b.stress_pa).epsilon(0.003));

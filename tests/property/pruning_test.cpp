@@ -38,7 +38,7 @@ Job random_job(std::mt19937& random) {
   set("site.place=" + pick({"denver", "duluth", "phoenix", "seattle", "miami", "london-gatwick", "fairbanks"}));
   set("lite.1.tint=" + pick({"clear", "bronze", "gray"}));
   set("inside.shade=" + pick({"none", "none", "light-blind"}));
-  switch (random() % 4) {
+  switch (random() % 6) {
     case 0:
       set("shading.pattern=" + pick({"head-band", "side-band", "L", "half", "narrow-frame", "sun-patch"}));
       break;
@@ -48,6 +48,14 @@ Job random_job(std::mt19937& random) {
       break;
     case 2:
       set("shading.reveal_depth=" + number(0.05, 0.4) + " m");
+      break;
+    case 3:
+      set("shading.left_fin_depth=" + number(0.1, 1.5) + " m");
+      set("shading.left_fin_distance=" + number(0.0, 0.3) + " m");
+      break;
+    case 4:
+      set("shading.wall_distance=" + number(2.0, 12.0) + " m");
+      set("shading.wall_height=" + number(0.5, 8.0) + " m");
       break;
     default:
       break;
