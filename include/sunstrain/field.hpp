@@ -88,15 +88,13 @@ struct StripNodes {
 // others are the least-squares fit of straight lines to the strip, so that no heat is lost between nodes.
 StripNodes few_nodes(std::span<const double> depth_m, double bite_m);
 
-// The stress of a strip under a light whose border moves, a step at a time: the same field as StripStress, solved for
-// the one step, and a bound that rules steps out without solving them. `node_k`: what the sun adds at the ramps' nodes.
-class MovingBorder {
+// Bounds on what a strip under a light gives along the edge, wherever the light's border lies, without the map of that
+// border: they tell which steps of a moving shadow need one. `node_k`: what the sun adds at the ramps' nodes.
+class BorderBounds {
  public:
-  MovingBorder(const StripRamps& ramps, double smoothing_m, PaneElasticity elasticity);
+  BorderBounds(const StripRamps& ramps, double smoothing_m, PaneElasticity elasticity);
   // The same strip and pane with borders softened over more: cheap, its bound follows from the sharper one's.
-  MovingBorder(const MovingBorder& sharper, double smoothing_m);
-
-  void add(std::span<const double> node_k, const LitArea& lit, std::span<double> stress_pa) const;
+  BorderBounds(const BorderBounds& sharper, double smoothing_m);
 
   // Whether the bounds below can speak of this light: borders across the whole width, no nearer to bottom and top than
   // they are soft.

@@ -146,15 +146,18 @@ struct StripStress::Impl {
 
 namespace {
 
-// A field of products: columns for the nodes from `first` on.
+// A field of products: columns for the nodes from `first` on, which lie one after another.
 void product_columns(const StripRamps& ramps, const LitArea& lit, double smoothing_m, std::size_t first,
                      Matrix& columns) {
   const LitProfiles profiles(ramps, lit, smoothing_m);
-  const auto points = static_cast<std::size_t>(columns.rows());
+  std::vector<EdgeStressSolver::Product> products;
+  std::vector<std::size_t> starts{0};
   for (std::size_t k = first; k < ramps.depth_m.size(); ++k) {
-    const EdgeStressSolver::Product product{1.0, profiles.x(k), profiles.y(k)};
-    ramps.solver->solve_into({&product, 1}, {columns.data() + k * points, points});  // columns lie one after another
+    products.push_back({1.0, profiles.x(k), profiles.y(k)});
+    starts.push_back(products.size());
   }
+  const std::span<double> all(columns.data(), static_cast<std::size_t>(columns.size()));
+  ramps.solver->solve_batch(products, starts, all.subspan(first * static_cast<std::size_t>(columns.rows())));
 }
 
 void diagonal_columns(const StripRamps& ramps, double smoothing_m, Matrix& columns) {

@@ -94,25 +94,29 @@ const StripRamps& ramps_for(const EdgeStressSolver& solver, const GlassShape& sh
 }
 
 // A pane's borders softened over `blur`, from those softened over `sharpness_m`.
-const MovingBorder& border_for(const Case& pane, const StripRamps& ramps, const std::vector<double>& key,
+const BorderBounds& border_for(const Case& pane, const StripRamps& ramps, const std::vector<double>& key,
                                double sharpness_m, double blur, ChainCache::Store& store) {
   const auto with = [&](double smoothing_m) {
     std::vector<double> with_blur = key;
     with_blur.push_back(smoothing_m);
     return with_blur;
   };
-  const MovingBorder& sharpest = kept(store.borders, with(sharpness_m), [&] {
-    return std::make_shared<const MovingBorder>(ramps, sharpness_m, pane.elasticity);
+  const BorderBounds& sharpest = kept(store.borders, with(sharpness_m), [&] {
+    return std::make_shared<const BorderBounds>(ramps, sharpness_m, pane.elasticity);
   });
-  return kept(store.borders, with(blur), [&] { return std::make_shared<const MovingBorder>(sharpest, blur); });
+  return kept(store.borders, with(blur), [&] { return std::make_shared<const BorderBounds>(sharpest, blur); });
+}
+
+std::vector<double> border_map_key(const PaneMaps& maps, std::size_t nodes, const LitArea& lit, double blur) {
+  std::vector<double> key = maps.key;
+  key.insert(key.end(), {blur, static_cast<double>(nodes), lit.everything ? 1.0 : 0.0, lit.left_m, lit.right_m,
+                         lit.bottom_m, lit.top_m});
+  return key;
 }
 
 const StripStress& still_map(const PaneMaps& maps, const Case& pane, std::span<const double> depth_m,
                              const LitArea& lit, double blur, ChainCache::Store& store) {
-  std::vector<double> key = maps.key;
-  key.insert(key.end(), {blur, static_cast<double>(depth_m.size()), lit.everything ? 1.0 : 0.0, lit.left_m, lit.right_m,
-                         lit.bottom_m, lit.top_m});
-  return kept(store.maps, std::move(key), [&] {
+  return kept(store.maps, border_map_key(maps, depth_m.size(), lit, blur), [&] {
     return std::make_shared<const StripStress>(ramps_for(*maps.solver, glass_shape(pane), maps.key, depth_m, store),
                                                lit, blur);
   });
@@ -124,7 +128,7 @@ PaneMaps pane_maps(const Case& pane, std::span<const double> depth_m, double blu
                    ChainCache::Store& store) {
   const GlassShape shape = glass_shape(pane);
   const double sharpness_m = pane.shadow.any() ? sharpest_m : 0.0;
-  PaneMaps maps{pane_key(pane, sharpness_m), blur, nullptr, nullptr, nullptr, nullptr, nullptr};
+  PaneMaps maps{pane_key(pane, sharpness_m), blur, nullptr, nullptr, nullptr, nullptr, nullptr, nullptr};
   maps.solver = &solver_for(pane, shape, maps.key, sharpness_m, store);
   maps.whole = &still_map(maps, pane, depth_m, LitArea{}, 0.0, store);
   const bool diagonal = pane.shadow.pattern == ShadowPlan::Pattern::diagonal;
@@ -132,8 +136,8 @@ PaneMaps pane_maps(const Case& pane, std::span<const double> depth_m, double blu
   maps.nodes = &kept(store.nodes, maps.key,
                      [&] { return std::make_shared<const StripNodes>(few_nodes(depth_m, shape.bite_m)); });
   if (diagonal) return maps;
-  const StripRamps& ramps = ramps_for(*maps.solver, shape, maps.key, maps.nodes->depth_m, store);
-  maps.moving = &border_for(pane, ramps, maps.key, sharpness_m, blur, store);
+  maps.ramps = &ramps_for(*maps.solver, shape, maps.key, maps.nodes->depth_m, store);
+  maps.bounds = &border_for(pane, *maps.ramps, maps.key, sharpness_m, blur, store);
   if (!pane.shadow.moves_sideways()) return maps;
   std::vector<double> key = maps.key;
   key.push_back(turned_mark);
@@ -145,14 +149,14 @@ PaneMaps pane_maps(const Case& pane, std::span<const double> depth_m, double blu
 
 LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DesignDay& day, const DayStrips& strips,
                  std::size_t lite, const PaneMaps& maps, ChainCache::Store& store)
-    : maps_(&maps), strips_(&strips), lite_(lite) {
+    : store_(&store), maps_(&maps), strips_(&strips), lite_(lite) {
   const GlassShape shape = glass_shape(pane);
   if (pane.shadow.any()) {
     const std::span<const double> nodes(maps.nodes == nullptr ? strips.lit->depth_m : maps.nodes->depth_m);
     for (const DayStep& step : day.steps) {
       const LitArea area =
           lit_area(pane.shadow, pane.width_m, pane.height_m, shape.bite_m, shadow_slope(step.sun, pane.facing_rad));
-      const bool solved_once = maps.moving == nullptr && !area.everything && !area.nothing;
+      const bool solved_once = maps.bounds == nullptr && !area.everything && !area.nothing;
       borders_.push_back({area, solved_once ? &still_map(maps, pane, nodes, area, maps_->blur_m, store) : nullptr});
     }
   }
@@ -166,6 +170,14 @@ LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DesignDay& d
     colder_k_ = pane.bottom_edge_colder_k;
     most_colder_pa_ = colder_k_ * highest(*colder_pa_per_k_);
   }
+}
+
+std::vector<double> LiteDay::map_key(std::size_t step) const {
+  return border_map_key(*maps_, maps_->nodes->depth_m.size(), borders_[step].lit, maps_->blur_m);
+}
+
+bool LiteDay::is_dear(std::size_t step) const {
+  return maps_->bounds != nullptr && has_border(step) && !store_->step_maps.contains(map_key(step));
 }
 
 bool LiteDay::has_border(std::size_t step) const {
@@ -204,7 +216,7 @@ double LiteDay::highest_possible_pa(std::size_t step) const {
   const LitArea turned_lit = turned(border.lit);
   const bool sideways = maps_->turned != nullptr && maps_->turned->bounds(turned_lit);
   return bound + (sideways ? maps_->turned->highest_possible_pa(sun_adds(step), turned_lit)
-                           : maps_->moving->highest_possible_pa(sun_adds(step), border.lit));
+                           : maps_->bounds->highest_possible_pa(sun_adds(step), border.lit));
 }
 
 double LiteDay::highest_at_any_point_pa(std::size_t step) const {
@@ -219,7 +231,7 @@ double LiteDay::highest_at_any_point_pa(std::size_t step) const {
       maps_->turned->add_highest_possible(sun_adds(step), turned_lit, bound);
       add_turned(bound, pa);
     } else {
-      maps_->moving->add_highest_possible(sun_adds(step), border.lit, pa);
+      maps_->bounds->add_highest_possible(sun_adds(step), border.lit, pa);
     }
   }
   return highest(pa);
@@ -229,10 +241,14 @@ std::vector<double> LiteDay::stress(std::size_t step) const {
   std::vector<double> pa = without_border(step);
   if (has_border(step)) {
     const Border& border = borders_[step];
-    if (border.still != nullptr)
-      border.still->add(sun_adds(step), pa);
-    else
-      maps_->moving->add(sun_adds(step), border.lit, pa);
+    const StripStress* map = border.still;
+    if (map == nullptr) {
+      constexpr std::size_t most_maps = 4000;  // in 64 MB; a design year's moving shadow has under a thousand
+      if (store_->step_maps.size() >= most_maps) store_->step_maps.clear();
+      map = &kept(store_->step_maps, map_key(step),
+                  [&] { return std::make_shared<const StripStress>(*maps_->ramps, border.lit, maps_->blur_m); });
+    }
+    map->add(sun_adds(step), pa);
   }
   return pa;
 }

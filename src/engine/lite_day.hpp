@@ -25,9 +25,10 @@ struct PaneMaps {
   const EdgeStressSolver* solver;
   const StripStress* whole;    // a strip that nothing shades
   const StripNodes* nodes;     // null: a still shadow, whose map takes every cell
-  const MovingBorder* moving;  // null: no shadow, or one that stands still
+  const StripRamps* ramps;     // of the nodes; null like the bounds
+  const BorderBounds* bounds;  // null: no shadow, or one that stands still
   // The same of the pane turned over its diagonal, where borders move sideways: there they cross the whole width.
-  const MovingBorder* turned;
+  const BorderBounds* turned;
 };
 // sharpest_m: the shortest blur of all lites, for which the solver is made.
 PaneMaps pane_maps(const Case& pane, std::span<const double> depth_m, double blur_m, double sharpest_m,
@@ -40,8 +41,8 @@ class LiteDay {
 
   // No point of the edge passes this in that step.
   double highest_possible_pa(std::size_t step) const;
-  // Solving the step costs much more than the bound below: a shadow's border that moves lies on the glass.
-  bool is_dear(std::size_t step) const { return maps_->moving != nullptr && has_border(step); }
+  // The step needs a map that nobody has made yet: a shadow's border that moves lies on the glass.
+  bool is_dear(std::size_t step) const;
   // The same, worked point by point: tighter, and dearer.
   double highest_at_any_point_pa(std::size_t step) const;
   std::vector<double> stress(std::size_t step) const;
@@ -56,7 +57,9 @@ class LiteDay {
   std::span<const double> under(std::size_t step) const;
   std::vector<double> sun_adds(std::size_t step) const;
   std::vector<double> without_border(std::size_t step) const;
+  std::vector<double> map_key(std::size_t step) const;
 
+  ChainCache::Store* store_;
   const PaneMaps* maps_;
   const DayStrips* strips_;
   std::size_t lite_;

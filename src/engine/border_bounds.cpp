@@ -1,4 +1,4 @@
-// A shadow's border that lies elsewhere at every step: solved for the step alone, and bounded without solving.
+// What a shadow's border can do at most, wherever it lies.
 #include <algorithm>
 #include <limits>
 
@@ -8,7 +8,7 @@ namespace sunstrain {
 
 using internal::BorderTable;
 
-struct MovingBorder::Impl {
+struct BorderBounds::Impl {
   const StripRamps* ramps;
   BorderTable table;
 };
@@ -43,17 +43,17 @@ void each_border(std::span<const double> node_k, const LitArea& lit, Term term) 
 
 }  // namespace
 
-MovingBorder::MovingBorder(const StripRamps& ramps, double smoothing_m, PaneElasticity elasticity)
+BorderBounds::BorderBounds(const StripRamps& ramps, double smoothing_m, PaneElasticity elasticity)
     : impl_(std::make_shared<const Impl>(Impl{
           &ramps, internal::border_table(ramps, smoothing_m, elasticity.young_pa * elasticity.expansion_per_k)})) {}
 
-MovingBorder::MovingBorder(const MovingBorder& sharper, double smoothing_m)
+BorderBounds::BorderBounds(const BorderBounds& sharper, double smoothing_m)
     : impl_(std::make_shared<const Impl>(
           Impl{sharper.impl_->ramps, internal::softened(sharper.impl_->table, smoothing_m)})) {}
 
-bool MovingBorder::bounds(const LitArea& lit) const { return in_table(*impl_->ramps, lit, impl_->table.smoothing_m); }
+bool BorderBounds::bounds(const LitArea& lit) const { return in_table(*impl_->ramps, lit, impl_->table.smoothing_m); }
 
-double MovingBorder::highest_possible_pa(std::span<const double> node_k, const LitArea& lit) const {
+double BorderBounds::highest_possible_pa(std::span<const double> node_k, const LitArea& lit) const {
   if (!bounds(lit)) return std::numeric_limits<double>::infinity();
   double bound = 0.0;
   each_border(node_k, lit, [&](const std::vector<double>& rise_k, double border_m) {
@@ -65,7 +65,7 @@ double MovingBorder::highest_possible_pa(std::span<const double> node_k, const L
   return bound;
 }
 
-void MovingBorder::add_highest_possible(std::span<const double> node_k, const LitArea& lit,
+void BorderBounds::add_highest_possible(std::span<const double> node_k, const LitArea& lit,
                                         std::span<double> pa) const {
   if (!bounds(lit)) {
     std::fill(pa.begin(), pa.end(), std::numeric_limits<double>::infinity());
@@ -74,16 +74,6 @@ void MovingBorder::add_highest_possible(std::span<const double> node_k, const Li
   each_border(node_k, lit, [&](const std::vector<double>& rise_k, double border_m) {
     internal::add_highest(impl_->table, rise_k, border_m, pa);
   });
-}
-
-void MovingBorder::add(std::span<const double> node_k, const LitArea& lit, std::span<double> stress_pa) const {
-  const LitProfiles profiles(*impl_->ramps, lit, impl_->table.smoothing_m);
-  std::vector<EdgeStressSolver::Product> products;
-  const std::vector<double> rise_k = rises(node_k, 1.0);
-  for (std::size_t k = 0; k < rise_k.size(); ++k) products.push_back({rise_k[k], profiles.x(k), profiles.y(k)});
-  std::vector<double> stress(stress_pa.size());
-  impl_->ramps->solver->solve_into(products, stress);
-  for (std::size_t i = 0; i < stress.size(); ++i) stress_pa[i] += stress[i];
 }
 
 }  // namespace sunstrain

@@ -1,4 +1,4 @@
-// A shadow's border that moves: the few nodes, each step solved alone, and the bounds that rule steps out.
+// A shadow's border that moves: the few nodes, and the bounds that rule steps out.
 #include <random>
 
 #include "support/pane_strips.hpp"
@@ -88,41 +88,22 @@ LitArea random_light(std::mt19937& random) {
 
 }  // namespace
 
-TEST_CASE("Moving border: solved for one step it is the map of that border") {
+TEST_CASE("Border bounds: nothing passes either bound, with some of the allowance to spare") {
   const Strips s = strips();
   ShadowPlan overhang;
   overhang.overhang_depth_m = 0.6;
   const EdgeStressSolver solver = solver_for(overhang);
   const StripRamps ramps(solver, glass_w, glass_h, few_nodes(s.depth_m, bite_m).depth_m);
-  const MovingBorder border(ramps, blur_m, elasticity);
-  std::mt19937 random(7);
-  for (int i = 0; i < 8; ++i) {
-    LitArea light = random_light(random);
-    if (i % 2 == 1) light.left_m = 0.4;  // both ways
-    const std::vector<double> node_k = random_nodes(random, ramps.depth_m.size());
-    std::vector<double> solved(4 * static_cast<std::size_t>(solver.points_per_side()), 0.0), mapped = solved;
-    border.add(node_k, light, solved);
-    StripStress(ramps, light, blur_m).add(node_k, mapped);
-    CHECK(largest_difference(solved, mapped) < 1e-6 * highest(mapped));
-    if (i % 2 == 1) CHECK(std::isinf(border.highest_possible_pa(node_k, light)));
-  }
-}
-
-TEST_CASE("Moving border: nothing passes either bound, with some of the allowance to spare") {
-  const Strips s = strips();
-  ShadowPlan overhang;
-  overhang.overhang_depth_m = 0.6;
-  const EdgeStressSolver solver = solver_for(overhang);
-  const StripRamps ramps(solver, glass_w, glass_h, few_nodes(s.depth_m, bite_m).depth_m);
-  const MovingBorder sharp(ramps, blur_m, elasticity), soft(sharp, 1.4 * blur_m);
+  const BorderBounds sharp(ramps, blur_m, elasticity), soft(sharp, 1.4 * blur_m);
   std::mt19937 random(20251107);
   double closest_share = 1.0;  // least of (point bound - stress) over E alpha times the unit steps
   for (int i = 0; i < 400; ++i) {
-    const MovingBorder& border = i % 2 == 0 ? sharp : soft;
+    const BorderBounds& border = i % 2 == 0 ? sharp : soft;
+    const double border_blur_m = (i % 2 == 0 ? 1.0 : 1.4) * blur_m;
     const LitArea light = random_light(random);
     const std::vector<double> node_k = random_nodes(random, ramps.depth_m.size());
     std::vector<double> stress(4 * static_cast<std::size_t>(solver.points_per_side()), 0.0), bound = stress;
-    border.add(node_k, light, stress);
+    StripStress(ramps, light, border_blur_m).add(node_k, stress);
     border.add_highest_possible(node_k, light, bound);
     const double unit_pa = elasticity.young_pa * elasticity.expansion_per_k * highest(node_k);
     for (std::size_t p = 0; p < stress.size(); ++p)
@@ -133,4 +114,26 @@ TEST_CASE("Moving border: nothing passes either bound, with some of the allowanc
   }
   CAPTURE(closest_share);
   CHECK(closest_share > 0.005);
+}
+
+TEST_CASE("Border bounds: a light cut off along both directions, or close to an end, is none of theirs") {
+  const Strips s = strips();
+  ShadowPlan overhang;
+  overhang.overhang_depth_m = 0.6;
+  const EdgeStressSolver solver = solver_for(overhang);
+  const StripRamps ramps(solver, glass_w, glass_h, few_nodes(s.depth_m, bite_m).depth_m);
+  const BorderBounds border(ramps, blur_m, elasticity);
+  const std::vector<double> node_k(ramps.depth_m.size(), 5.0);
+  LitArea light;
+  light.everything = false;
+  light.right_m = glass_w;
+  light.top_m = 0.7;
+  CHECK(border.bounds(light));
+  CHECK(std::isfinite(border.highest_possible_pa(node_k, light)));
+  light.left_m = 0.3;
+  CHECK_FALSE(border.bounds(light));
+  CHECK(std::isinf(border.highest_possible_pa(node_k, light)));
+  light.left_m = 0.0;
+  light.top_m = glass_h - 0.5 * blur_m;
+  CHECK_FALSE(border.bounds(light));
 }
