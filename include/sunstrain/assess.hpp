@@ -7,6 +7,7 @@
 
 #include "sunstrain/case.hpp"
 #include "sunstrain/rules.hpp"
+#include "sunstrain/sealed_unit.hpp"
 #include "sunstrain/weather_year.hpp"
 
 namespace sunstrain {
@@ -65,6 +66,15 @@ struct Help {
   double stress_ratio;       // with it
 };
 
+// The gas of a sealed unit at its hottest on the design days (bad end), and what it does. Beside the verdict.
+struct SealedFigures {
+  std::vector<double> gas_k;
+  SealedState state;
+};
+struct SealedAnswer {
+  SealedFigures before, after;
+};
+
 // The same pane through a weather file's year, at the bad end. It informs; the verdict is the design days'.
 struct WeatherAnswer {
   std::string source;
@@ -85,6 +95,7 @@ struct Assessment {
   std::vector<Rule> rules;              // fired, worst first
   std::vector<UnknownTaken> unknowns;   // the one that decided most first
   std::vector<Help> helps;              // empty when the figures are go
+  std::optional<SealedAnswer> sealed;   // more than one lite
   std::optional<WeatherAnswer> weather;
   Job job;              // as given, SI
   Job bad_end, middle;  // completed as the two runs took it
@@ -107,6 +118,7 @@ struct LitePeak {
 };
 struct YearPeaks {
   std::vector<LitePeak> lites;
+  std::vector<double> hottest_gas_k;   // per cavity, in the step in which they are hottest together; in the sun
   double worst_energy_residual = 0.0;  // largest |residual| over (absorbed sun + gross exchange) of all steps
 };
 

@@ -25,7 +25,8 @@ struct ShadowPlan {
   double reveal_depth_m = 0.0;                             // the glass stands back by this from the face of the wall
   // Upright fins, seen from outdoors: they project from the wall, so far beside the glass.
   double left_fin_depth_m = 0.0, left_fin_distance_m = 0.0, right_fin_depth_m = 0.0, right_fin_distance_m = 0.0;
-  double wall_distance_m = 0.0, wall_height_m = 0.0;  // a long wall opposite, its top so far above the bottom of the glass
+  double wall_distance_m = 0.0,
+         wall_height_m = 0.0;  // a long wall opposite, its top so far above the bottom of the glass
   bool moves_sideways() const { return reveal_depth_m > 0.0 || left_fin_depth_m > 0.0 || right_fin_depth_m > 0.0; }
   bool moves() const { return overhang_depth_m > 0.0 || wall_distance_m > 0.0 || moves_sideways(); }
   bool any() const { return pattern != Pattern::none || moves(); }
@@ -59,6 +60,7 @@ struct Case {
   double outdoor_convection_w_m2k, sky_view;
   double bottom_edge_colder_k;  // of a sealed unit's room-side lite, 0 elsewhere
   PaneElasticity elasticity;
+  double sealed_altitude_m;  // where a sealed unit was closed
   Gas air;
 };
 

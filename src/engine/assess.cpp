@@ -51,6 +51,22 @@ RunPeaks run_both(const Job& complete, Run run, const Reference& reference, Chai
   return result;
 }
 
+SealedFigures sealed_figures(const Case& pane, const GlazingState& state, const YearPeaks& year,
+                             const Reference& reference) {
+  const double less_m = 2.0 * (pane.edge.spacer_to_m - pane.edge.bite_m);  // the gas begins at the spacer's inner face
+  SealedUnit unit{pane.width_m - less_m,
+                  pane.height_m - less_m,
+                  {},
+                  {},
+                  pane.elasticity.young_pa,
+                  constant(reference, "glass_poisson"),
+                  constant(reference, "sealing_k"),
+                  standard_pressure_pa(pane.sealed_altitude_m)};
+  for (const ThermalLite& lite : state.thermal.lites) unit.thickness_m.push_back(lite.thickness_m);
+  for (const ThermalCavity& cavity : state.thermal.cavities) unit.cavity_m.push_back(cavity.width_m);
+  return {year.hottest_gas_k, sealed_state(unit, year.hottest_gas_k, standard_pressure_pa(pane.place.altitude_m))};
+}
+
 LiteFigures lite_figures(const RunPeaks& bad, const RunPeaks& middle, std::size_t lite, bool filmed,
                          const Reference& reference) {
   const GlazingState& state = filmed ? bad.pane.after : bad.pane.before;
@@ -168,6 +184,10 @@ Assessment assess_as_taken(const Job& job, const Choice& choice, const Reference
   for (std::size_t lite = 0; lite < bad.pane.strengths.size(); ++lite) {
     a.lites.push_back(
         {lite_figures(bad, middle, lite, false, reference), lite_figures(bad, middle, lite, true, reference)});
+  }
+  if (bad.pane.edge.sealed) {
+    a.sealed = SealedAnswer{sealed_figures(bad.pane, bad.pane.before, bad.before, reference),
+                            sealed_figures(bad.pane, bad.pane.after, bad.after, reference)};
   }
   a.before = glazing_figures(middle.pane.before, middle.pane.air, reference);
   a.after = glazing_figures(middle.pane.after, middle.pane.air, reference);

@@ -244,6 +244,7 @@ Case build_case(const Job& job, Run run, const Reference& reference) {
   pane.shadow = shadow_plan(job);
   const auto place = word_of(job, "site.place");
   pane.place = place ? row_named(reference.places, *place) : own_place(job, reference);
+  pane.sealed_altitude_m = number_of(job, "unit.sealed_altitude").value_or(pane.place.altitude_m);
   const std::string ground = need_word(job, "site.ground");
   pane.winter_ground_reflectance = row_named(reference.grounds, ground).solar_reflectance;
   pane.ground_reflectance =

@@ -108,13 +108,32 @@ const std::vector<DesignDay>& design_year(const Case& pane, const Reference& ref
   return year;
 }
 
+// The gas of every cavity, midway between its lites, in the step in which the cavities are hottest together.
+std::vector<double> hottest_gas_k(std::span<const DayStrips> days, std::size_t cavities) {
+  std::vector<double> hottest;
+  double most = 0.0;
+  for (const DayStrips& day : days) {
+    const LineDay& line = *day.lit;
+    for (std::size_t step = 0; step < line.steps() && cavities > 0; ++step) {
+      const double* mean_k = &line.mean_k[step * line.lites];
+      double sum = 0.0;
+      for (std::size_t k = 0; k < cavities; ++k) sum += 0.5 * (mean_k[k] + mean_k[k + 1]);
+      if (sum <= most) continue;
+      most = sum;
+      hottest.clear();
+      for (std::size_t k = 0; k < cavities; ++k) hottest.push_back(0.5 * (mean_k[k] + mean_k[k + 1]));
+    }
+  }
+  return hottest;
+}
+
 }  // namespace
 
 YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
                         const Reference& reference, ChainCache& cache, bool with_odds, Steps steps) {
   const internal::AbsorptionTable table(state.optics, pane.room.shade.closure * pane.room.shade_reflectance);
   const std::vector<DayStrips> strips = strips_of_days(pane, state, table, days, cache.store());
-  YearPeaks year{{}, largest_residual(cache.store().lines)};
+  YearPeaks year{{}, hottest_gas_k(strips, state.thermal.cavities.size()), largest_residual(cache.store().lines)};
   std::vector<double> blurs;
   for (std::size_t lite = 0; lite < state.thermal.lites.size(); ++lite)
     blurs.push_back(internal::blur_m(state, strips, days.front().steps.size(), lite));

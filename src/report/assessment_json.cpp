@@ -156,6 +156,24 @@ Json json_of(const YearLite& lite) {
           {"odds_25_years", json_of(lite.odds_25)}};
 }
 
+Json json_of(const SealedFigures& figures) {
+  return {{"gas_k", figures.gas_k},
+          {"isochoric_pa", figures.state.isochoric_pa},
+          {"gauge_pa", figures.state.gauge_pa},
+          {"stiffness", finite(figures.state.stiffness)},
+          {"edge_seal_n_m", finite(figures.state.edge_seal_n_m)},
+          {"lites", list_of(figures.state.lites, [](const SealedLite& lite) {
+             return Json{{"net_pa", finite(lite.net_pa)},
+                         {"deflection_m", finite(lite.deflection_m)},
+                         {"bending_pa", finite(lite.bending_pa)}};
+           })}};
+}
+
+Json json_of(const std::optional<SealedAnswer>& sealed) {
+  if (!sealed) return nullptr;
+  return {{"before_film", json_of(sealed->before)}, {"after_film", json_of(sealed->after)}};
+}
+
 Json json_of(const std::optional<WeatherAnswer>& weather) {
   if (!weather) return nullptr;
   Json lites = Json::array();
@@ -193,6 +211,7 @@ Json json_of(const Assessment& a, const Reference& reference, Units units) {
                         [](const LiteResult& lite) {
                           return Json{{"before_film", json_of(lite.before)}, {"after_film", json_of(lite.after)}};
                         })},
+      {"sealed_unit", json_of(a.sealed)},
       {"weather", json_of(a.weather)},
       {"glazing", {{"before_film", json_of(a.before)}, {"after_film", json_of(a.after)}}},
       {"engine_version", SUNSTRAIN_VERSION},

@@ -3,6 +3,10 @@
 
 #include <catch2/catch.hpp>
 
+#include "sunstrain/assess.hpp"
+#include "sunstrain/io/reference_load.hpp"
+#include "support/jobs.hpp"
+
 using namespace sunstrain;
 
 namespace {
@@ -60,4 +64,16 @@ TEST_CASE("Sealed unit: what is no unit is refused") {
   CHECK_THROWS_AS(sealed_state(unit_of({0.004}, {}), {}, 1e5), std::invalid_argument);
   CHECK_THROWS_AS(sealed_state(unit_of({0.004, 0.004}, {0.012}), {}, 1e5), std::invalid_argument);
   CHECK_THROWS_AS(plate_response(1.0, 1.0, 0.0, 70e9, 0.23), std::invalid_argument);
+}
+
+TEST_CASE("Sealed unit: the answer has it for units alone, hotter and harder pressed with film") {
+  const Assessment unit = assess(test::complete_double({}), builtin_reference());
+  REQUIRE(unit.sealed);
+  CHECK(unit.sealed->after.gas_k.size() == 1);
+  CHECK(unit.sealed->after.gas_k[0] > unit.sealed->before.gas_k[0]);
+  CHECK(unit.sealed->after.state.lites[1].bending_pa > unit.sealed->before.state.lites[1].bending_pa);
+  // Sealed lower down than it stands, the gas presses more.
+  const Assessment lowland = assess(test::complete_double({"unit.sealed_altitude=0 m"}), builtin_reference());
+  CHECK(lowland.sealed->before.state.isochoric_pa[0] > unit.sealed->before.state.isochoric_pa[0] + 10e3);
+  CHECK(lowland.verdict == unit.verdict);
 }
