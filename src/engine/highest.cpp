@@ -1,6 +1,7 @@
 #include "highest.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 namespace sunstrain::internal {
@@ -34,6 +35,16 @@ Highest highest_of_days(std::span<const LiteDay> days, std::size_t steps, Steps 
       highest = {day, step, most, std::move(stress)};
   }
   return highest;
+}
+
+double largest_residual(std::span<const LineDay> lines) {
+  constexpr double least_w_m = 1e-3;
+  double largest = 0.0;
+  for (const LineDay& line : lines) {
+    for (std::size_t i = 0; i < line.steps(); ++i)
+      largest = std::max(largest, std::abs(line.residual_w_m[i]) / std::max(line.exchanged_w_m[i], least_w_m));
+  }
+  return largest;
 }
 
 std::vector<double> point_lengths_m(const EdgeStressSolver& solver) {

@@ -1,4 +1,4 @@
-// Internal: where and when a lite's stress is highest over days, and its whole history over one.
+// Internal: where and when a lite's stress is highest over days.
 #pragma once
 
 #include <limits>
@@ -17,6 +17,9 @@ struct Highest {
 // Steps are taken from the highest bound down; a tighter bound is asked before a step is solved, and the rest is left
 // alone once the bound falls below what was found. Of equals the earliest counts.
 Highest highest_of_days(std::span<const LiteDay> days, std::size_t steps, Steps which);
+
+// The largest energy that a step's balance leaves over, as a share of absorbed sun and gross exchange.
+double largest_residual(std::span<const LineDay> lines);
 
 // The length of edge that each of the solver's points stands for: bottom, right, top, left.
 std::vector<double> point_lengths_m(const EdgeStressSolver& solver);

@@ -161,14 +161,6 @@ YearLite lite_through_year(const Case& pane, const Cut& cut, const Dates& dates,
   return result;
 }
 
-double worst_residual(std::span<const LineDay> lines) {
-  double worst = 0.0;
-  for (const LineDay& line : lines)
-    for (std::size_t i = 0; i < line.steps(); ++i)
-      worst = std::max(worst, std::abs(line.residual_w_m[i]) / std::max(line.exchanged_w_m[i], 1e-3));
-  return worst;
-}
-
 }  // namespace
 
 WeatherRun run_weather_year(const Case& pane, const GlazingState& state, const WeatherYear& year,
@@ -177,7 +169,7 @@ WeatherRun run_weather_year(const Case& pane, const GlazingState& state, const W
   const Cut cut = cut_of(pane, year, reference);
   const std::vector<DayStrips> strips = march_cut(pane, state, table, cut, cache.store());
   const Dates dates = dates_of(year);
-  WeatherRun run{{}, worst_residual(cache.store().lines)};
+  WeatherRun run{{}, internal::largest_residual(cache.store().lines)};
   std::vector<double> blurs;
   for (std::size_t lite = 0; lite < state.thermal.lites.size(); ++lite)
     blurs.push_back(internal::blur_m(state, strips, cut.a_day, lite));

@@ -44,15 +44,6 @@ std::vector<DayStrips> strips_of_days(const Case& pane, const GlazingState& stat
   return strips;
 }
 
-double largest_residual(std::span<const LineDay> lines) {
-  double largest = 0.0;
-  for (const LineDay& line : lines) {
-    for (std::size_t i = 0; i < line.steps(); ++i)
-      largest = std::max(largest, std::abs(line.residual_w_m[i]) / std::max(line.exchanged_w_m[i], 1e-3));
-  }
-  return largest;
-}
-
 EdgeHistory edge_history(const LiteDay& lite, const EdgeStressSolver& solver, const DesignDay& day) {
   EdgeHistory history{day.step_s, internal::point_lengths_m(solver), {}};
   for (std::size_t step = 0; step < day.steps.size(); ++step) history.stress_pa.push_back(lite.stress(step));
@@ -133,7 +124,8 @@ YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<c
                         const Reference& reference, ChainCache& cache, bool with_odds, Steps steps) {
   const internal::AbsorptionTable table(state.optics, pane.room.shade.closure * pane.room.shade_reflectance);
   const std::vector<DayStrips> strips = strips_of_days(pane, state, table, days, cache.store());
-  YearPeaks year{{}, hottest_gas_k(strips, state.thermal.cavities.size()), largest_residual(cache.store().lines)};
+  YearPeaks year{
+      {}, hottest_gas_k(strips, state.thermal.cavities.size()), internal::largest_residual(cache.store().lines)};
   std::vector<double> blurs;
   for (std::size_t lite = 0; lite < state.thermal.lites.size(); ++lite)
     blurs.push_back(internal::blur_m(state, strips, days.front().steps.size(), lite));

@@ -92,12 +92,6 @@ std::string readings_line(const Assessment& a, const Reference& reference, const
   return labeled("", (open.decided ? "" : key_words(open.key) + " - ") + line, 3, style.width);
 }
 
-// Label on the left, two figures in columns on the right.
-std::string figure_row(const std::string& label, const std::string& before, const std::string& after, int width) {
-  const std::size_t column = 13, total = static_cast<std::size_t>(width);
-  return fmt::format("{:<{}}{:>{}}{:>{}}\n", label, total - 2 * column, before, column, after, column);
-}
-
 std::string figures_block(const Assessment& a, const TextStyle& style) {
   const LiteResult& lite = a.lites[a.governing_lite];
   const std::string name = lite_name(a.governing_lite, a.lites.size());

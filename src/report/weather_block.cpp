@@ -20,12 +20,6 @@ std::string hour_text(double local_hour) {
   return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
 }
 
-std::string row(const std::string& label, const std::string& before, const std::string& after, int width) {
-  const std::size_t column = 13, total = static_cast<std::size_t>(width);
-  if (columns(label) + 1 > total - 2 * column) return label + "\n" + row("", before, after, width);
-  return fmt::format("{:<{}}{:>{}}{:>{}}\n", label, total - 2 * column, before, column, after, column);
-}
-
 std::size_t worst_lite(const WeatherRun& run) {
   const auto worst = std::max_element(run.lites.begin(), run.lites.end(), [](const YearLite& a, const YearLite& b) {
     return a.stress_ratio < b.stress_ratio;
@@ -54,8 +48,8 @@ std::string in_full(const WeatherAnswer& w, const YearLite& before, const YearLi
       text += fmt::format("{}{} ({:.2f})", text.empty() ? "" : ", ", date_text(day.month, day.day), day.stress_ratio);
     return text.empty() ? std::string("none to speak of") : text;
   };
-  block +=
-      row("  fatigue, as hours at the go line", fatigue(before.hours_at_line), fatigue(after.hours_at_line), width);
+  block += figure_row("  fatigue, as hours at the go line", fatigue(before.hours_at_line), fatigue(after.hours_at_line),
+                      width);
   const auto say = [&](const std::string& text) { block += labeled("", text, 2, width); };
   say("worst days, no film: " + list(before));
   say("worst days, with film: " + list(after));
@@ -75,14 +69,15 @@ std::string weather_block(const Assessment& a, const TextStyle& style) {
   const std::size_t index = worst_lite(w.after);
   const YearLite &before = w.before.lites[index], &after = w.after.lites[index];
   std::string block =
-      row(fmt::format("The year of {} ({:.0f} h)", w.source, w.hours), "no film", "with film", style.width);
-  block += row(fmt::format("  worst {}, {}, {}", date_text(after.month, after.day), hour_text(after.local_hour),
-                           lite_name(index, a.lites.size())),
-               fmt::format("{:.2f}", before.stress_ratio), fmt::format("{:.2f}", after.stress_ratio), style.width);
+      figure_row(fmt::format("The year of {} ({:.0f} h)", w.source, w.hours), "no film", "with film", style.width);
+  block +=
+      figure_row(fmt::format("  worst {}, {}, {}", date_text(after.month, after.day), hour_text(after.local_hour),
+                             lite_name(index, a.lites.size())),
+                 fmt::format("{:.2f}", before.stress_ratio), fmt::format("{:.2f}", after.stress_ratio), style.width);
   for (std::size_t i = 0; i < year_ratios.size(); ++i) {
     if (!style.full && year_ratios[i] != 0.75 && year_ratios[i] != 1.0) continue;
-    block += row(fmt::format("  at {:.2f} of the go line or more", year_ratios[i]), hours(before.hours[i]),
-                 hours(after.hours[i]), style.width);
+    block += figure_row(fmt::format("  at {:.2f} of the go line or more", year_ratios[i]), hours(before.hours[i]),
+                        hours(after.hours[i]), style.width);
   }
   if (style.full)
     block += in_full(w, before, after, style.width);

@@ -68,6 +68,12 @@ std::size_t columns(std::string_view text) {
       std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));
 }
 
+std::string figure_row(const std::string& label, const std::string& before, const std::string& after, int width) {
+  const std::size_t column = 13, labels = static_cast<std::size_t>(width) - 2 * column;
+  if (columns(label) + 1 > labels) return label + "\n" + figure_row("", before, after, width);
+  return fmt::format("{:<{}}{:>{}}{:>{}}\n", label, labels, before, column, after, column);
+}
+
 std::string labeled(std::string_view label, std::string_view text, int indent, int width) {
   const auto margin = static_cast<std::size_t>(indent), limit = static_cast<std::size_t>(width);
   std::string out(label), line_start(margin, ' ');

@@ -19,6 +19,9 @@ std::string key_words(std::string_view key);                 // "lite.2.coating"
 std::string odds_text(double probability);                   // "1 in 800", "under 1 in a million"
 std::string value_text(const Reference& reference, const std::string& key, const Value& value, Units units);
 
+// Label on the left, two figures in columns on the right; a label too long for that has a line of its own.
+std::string figure_row(const std::string& label, const std::string& before, const std::string& after, int width);
+
 // Text in lines of at most `width` columns; the first begins with `label` set in a column of `indent`, the others
 // with `indent` blanks.
 std::string labeled(std::string_view label, std::string_view text, int indent, int width);
