@@ -43,17 +43,9 @@ struct StripRamps {
   std::vector<double> x_profiles;  // x_up made ready for products, for a light that covers the whole width
 };
 
-// A strip's ramps under a light, made ready for products.
-class LitProfiles {
- public:
-  LitProfiles(const StripRamps& ramps, const LitArea& lit, double smoothing_m);
-  std::span<const double> x(std::size_t node) const;
-  std::span<const double> y(std::size_t node) const;
-
- private:
-  const StripRamps* ramps_;
-  std::vector<double> x_made_, y_made_;  // x_made_ empty: the light covers the whole width, the ramps' own are right
-};
+// The stress of each of the strip's ramps, 1 K high, under a light: [node * points + point], from node `first` on.
+void ramp_stress(const StripRamps& ramps, const LitArea& lit, double smoothing_m, std::size_t first,
+                 std::span<double> stress_pa);
 
 // Maps the temperatures of a strip to the stress along the edge. Built once for a pane and a lit area: the field is
 // m(x, y) [p(0) + sum over the strip's nodes of (p(k+1) - p(k)) R_k(x) R_k(y)], R_k a ramp between the depths of two

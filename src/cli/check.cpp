@@ -107,7 +107,7 @@ Outcome check(const Words& words) {
   std::vector<Assessment> answers;
   std::vector<Job> jobs = jobs_of(files, settings, reference);
   for (std::size_t i = 0; i < jobs.size(); ++i) {
-    const auto weather = weather_of(jobs[i], files.empty() || files[i] == "-" ? "" : files[i]);
+    const auto weather = weather_of(jobs[i], files.empty() || files[i] == "-" ? "" : files[i], reference);
     if (weather) take_place_of(*weather, jobs[i]);
     answers.push_back(assess(jobs[i], reference, weather ? &*weather : nullptr));
   }

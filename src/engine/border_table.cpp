@@ -65,16 +65,9 @@ void solve_place(const StripRamps& ramps, std::size_t place, BorderTable& table)
   area.everything = place + 1 == table.places;
   area.right_m = ramps.width_m;
   area.top_m = std::max(place_m(table, place), 1e-9 * table.height_m);  // at 0 already a border
-  const LitProfiles profiles(ramps, area, table.smoothing_m);
-  std::vector<EdgeStressSolver::Product> products;
-  std::vector<std::size_t> starts{0};
-  for (std::size_t k = 0; k < table.nodes; ++k) {
-    products.push_back({1.0, profiles.x(k), profiles.y(k)});
-    starts.push_back(k + 1);
-  }
   const std::size_t side = table.side_height_m.size();
   std::vector<double> stress(table.nodes * 4 * side);
-  ramps.solver->solve_batch(products, starts, stress);
+  ramp_stress(ramps, area, table.smoothing_m, 0, stress);
   for (std::size_t k = 0; k < table.nodes; ++k) {
     fold(std::span(stress).subspan(k * 4 * side, 4 * side), side,
          &table.smooth_pa[(place * table.nodes + k) * table.points]);

@@ -4,25 +4,6 @@
 namespace sunstrain {
 namespace internal {
 
-LoadsOf<double> loads_of(const StepLoads& loads) {
-  LoadsOf<double> of{};
-  of.outdoor_air_k = loads.outdoor_air_k;
-  of.outdoor_convection_w_m2k = loads.outdoor_convection_w_m2k;
-  of.sky_k = loads.sky_k;
-  of.sky_view = loads.sky_view;
-  of.room_air_k = loads.room_air_k;
-  of.room_radiant_k = loads.room_radiant_k;
-  of.room_convection_w_m2k = loads.room_convection_w_m2k;
-  of.shade_absorbed_w_m2 = loads.shade_absorbed_w_m2;
-  of.frame_absorbed_w_m2 = loads.frame_absorbed_w_m2;
-  for (std::size_t j = 0; j < loads.absorbed.size(); ++j) {
-    of.outer_face_w_m2[j] = loads.absorbed[j].outer_face_w_m2;
-    of.bulk_w_m2[j] = loads.absorbed[j].bulk_w_m2;
-    of.inner_face_w_m2[j] = loads.absorbed[j].inner_face_w_m2;
-  }
-  return of;
-}
-
 CenterBalance balance_of(const CenterOf<double>& center, std::size_t lites) {
   CenterBalance balance;
   for (std::size_t j = 0; j < lites; ++j) {

@@ -112,6 +112,29 @@ SUNSTRAIN_INLINE ExchangeOf<R> room_exchange(const R& face_k, double emissivity,
           (open_part * open.temperature_k + shut_part * shut.temperature_k) / (open_part + shut_part)};
 }
 
-LoadsOf<double> loads_of(const StepLoads& loads);
+// Puts one pane's loads into a lane.
+template <class R>
+void put_loads(const StepLoads& from, std::size_t at, LoadsOf<R>& into) {
+  set_lane(into.outdoor_air_k, at, from.outdoor_air_k);
+  set_lane(into.outdoor_convection_w_m2k, at, from.outdoor_convection_w_m2k);
+  set_lane(into.sky_k, at, from.sky_k);
+  set_lane(into.sky_view, at, from.sky_view);
+  set_lane(into.room_air_k, at, from.room_air_k);
+  set_lane(into.room_radiant_k, at, from.room_radiant_k);
+  set_lane(into.room_convection_w_m2k, at, from.room_convection_w_m2k);
+  set_lane(into.shade_absorbed_w_m2, at, from.shade_absorbed_w_m2);
+  set_lane(into.frame_absorbed_w_m2, at, from.frame_absorbed_w_m2);
+  for (std::size_t j = 0; j < from.absorbed.size(); ++j) {
+    set_lane(into.outer_face_w_m2[j], at, from.absorbed[j].outer_face_w_m2);
+    set_lane(into.bulk_w_m2[j], at, from.absorbed[j].bulk_w_m2);
+    set_lane(into.inner_face_w_m2[j], at, from.absorbed[j].inner_face_w_m2);
+  }
+}
+
+inline LoadsOf<double> loads_of(const StepLoads& loads) {
+  LoadsOf<double> of{};
+  put_loads(loads, 0, of);
+  return of;
+}
 
 }  // namespace sunstrain::internal

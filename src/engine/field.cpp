@@ -112,52 +112,26 @@ std::vector<double> light_at(std::span<const double> points, double from_m, doub
   return light;
 }
 
-}  // namespace
-
-LitProfiles::LitProfiles(const StripRamps& ramps, const LitArea& lit, double smoothing_m) : ramps_(&ramps) {
+// A strip's ramps under a light, made ready for products. x is empty where the light covers the whole width: the ramps'
+// own are right then.
+struct LitProfiles {
+  std::vector<double> x, y;
+};
+LitProfiles lit_profiles_of(const StripRamps& ramps, const LitArea& lit, double smoothing_m) {
   const EdgeStressSolver& solver = *ramps.solver;
   const double w = ramps.width_m, h = ramps.height_m;
   const double left = lit.everything ? 0.0 : lit.left_m, right = lit.everything ? w : lit.right_m;
   const double bottom = lit.everything ? 0.0 : lit.bottom_m, top = lit.everything ? h : lit.top_m;
+  LitProfiles made;
   if (left > 0.0 || right < w) {
-    x_made_ = lit_profiles(solver, &EdgeStressSolver::transform_x_batch,
-                           light_at(solver.x_sample_points(), left, right, w, smoothing_m), ramps.x_up,
-                           solver.x_profile_size());
+    made.x = lit_profiles(solver, &EdgeStressSolver::transform_x_batch,
+                          light_at(solver.x_sample_points(), left, right, w, smoothing_m), ramps.x_up,
+                          solver.x_profile_size());
   }
-  y_made_ = lit_profiles(solver, &EdgeStressSolver::transform_y_batch,
-                         light_at(solver.y_sample_points(), bottom, top, h, smoothing_m), ramps.y_up,
-                         solver.y_profile_size());
-}
-
-std::span<const double> LitProfiles::x(std::size_t node) const {
-  const std::size_t size = ramps_->solver->x_profile_size();
-  return std::span(x_made_.empty() ? ramps_->x_profiles : x_made_).subspan(node * size, size);
-}
-
-std::span<const double> LitProfiles::y(std::size_t node) const {
-  const std::size_t size = ramps_->solver->y_profile_size();
-  return std::span(y_made_).subspan(node * size, size);
-}
-
-struct StripStress::Impl {
-  Matrix columns;               // points x nodes: per K at the cut edge, then per K of each step of the strip
-  Eigen::VectorXd most, least;  // of each column over the points
-};
-
-namespace {
-
-// A field of products: columns for the nodes from `first` on, which lie one after another.
-void product_columns(const StripRamps& ramps, const LitArea& lit, double smoothing_m, std::size_t first,
-                     Matrix& columns) {
-  const LitProfiles profiles(ramps, lit, smoothing_m);
-  std::vector<EdgeStressSolver::Product> products;
-  std::vector<std::size_t> starts{0};
-  for (std::size_t k = first; k < ramps.depth_m.size(); ++k) {
-    products.push_back({1.0, profiles.x(k), profiles.y(k)});
-    starts.push_back(products.size());
-  }
-  const std::span<double> all(columns.data(), static_cast<std::size_t>(columns.size()));
-  ramps.solver->solve_batch(products, starts, all.subspan(first * static_cast<std::size_t>(columns.rows())));
+  made.y = lit_profiles(solver, &EdgeStressSolver::transform_y_batch,
+                        light_at(solver.y_sample_points(), bottom, top, h, smoothing_m), ramps.y_up,
+                        solver.y_profile_size());
+  return made;
 }
 
 void diagonal_columns(const StripRamps& ramps, double smoothing_m, Matrix& columns) {
@@ -175,14 +149,37 @@ void diagonal_columns(const StripRamps& ramps, double smoothing_m, Matrix& colum
 
 }  // namespace
 
+void ramp_stress(const StripRamps& ramps, const LitArea& lit, double smoothing_m, std::size_t first,
+                 std::span<double> stress_pa) {
+  const EdgeStressSolver& solver = *ramps.solver;
+  const LitProfiles made = lit_profiles_of(ramps, lit, smoothing_m);
+  const std::span<const double> x(made.x.empty() ? ramps.x_profiles : made.x), y(made.y);
+  const std::size_t nx = solver.x_profile_size(), ny = solver.y_profile_size();
+  std::vector<EdgeStressSolver::Product> products;
+  std::vector<std::size_t> starts{0};
+  for (std::size_t k = first; k < ramps.depth_m.size(); ++k) {
+    products.push_back({1.0, x.subspan(k * nx, nx), y.subspan(k * ny, ny)});
+    starts.push_back(products.size());
+  }
+  solver.solve_batch(products, starts, stress_pa);
+}
+
+struct StripStress::Impl {
+  Matrix columns;               // points x nodes: per K at the cut edge, then per K of each step of the strip
+  Eigen::VectorXd most, least;  // of each column over the points
+};
+
 StripStress::StripStress(const StripRamps& ramps, const LitArea& lit, double smoothing_m) {
   auto impl = std::make_shared<Impl>();
   const auto points = static_cast<Eigen::Index>(4 * ramps.solver->points_per_side());
   impl->columns.setZero(points, static_cast<Eigen::Index>(ramps.depth_m.size()));
-  if (lit.diagonal)
+  if (lit.diagonal) {
     diagonal_columns(ramps, smoothing_m, impl->columns);
-  else if (!lit.nothing)
-    product_columns(ramps, lit, smoothing_m, lit.everything ? 1 : 0, impl->columns);  // a constant has no stress
+  } else if (!lit.nothing) {
+    const std::size_t first = lit.everything ? 1 : 0;  // a constant has no stress
+    const std::span<double> all(impl->columns.data(), static_cast<std::size_t>(impl->columns.size()));
+    ramp_stress(ramps, lit, smoothing_m, first, all.subspan(first * static_cast<std::size_t>(points)));
+  }
   impl->most = impl->columns.colwise().maxCoeff();
   impl->least = impl->columns.colwise().minCoeff();
   impl_ = std::move(impl);

@@ -35,9 +35,8 @@ const Made& kept(std::map<std::vector<double>, std::shared_ptr<const Made>>& sto
 
 double highest(const std::vector<double>& values) { return *std::max_element(values.begin(), values.end()); }
 
-}  // namespace
-
-// Rounded down to steps of 2.5 mm, so that runs on one pane share their solver and maps.
+// Over which length a lite's glass blurs a shadow's border: sqrt(k t / h), h the exchange of its two faces at midday;
+// of the days the sharpest. Rounded down to steps of 2.5 mm, so that runs on one pane share their solver and maps.
 double blur_m(const GlazingState& state, std::span<const DayStrips> days, std::size_t steps_a_day, std::size_t lite) {
   constexpr double step_m = 0.0025, least_m = 0.005;
   const std::size_t cavities = state.thermal.cavities.size();
@@ -55,8 +54,6 @@ double blur_m(const GlazingState& state, std::span<const DayStrips> days, std::s
       smearing_length_m(state.thermal.material.conductivity_w_mk, state.thermal.lites[lite].thickness_m, most_w_m2k);
   return std::max(least_m, std::floor(length_m / step_m) * step_m);
 }
-
-namespace {
 
 GlassShape turned(const GlassShape& shape) { return {shape.height_m, shape.width_m, shape.bite_m}; }
 
@@ -122,8 +119,7 @@ const StripStress& still_map(const PaneMaps& maps, const Case& pane, std::span<c
   });
 }
 
-}  // namespace
-
+// sharpest_m: the shortest blur of all lites, for which the solver is made.
 PaneMaps pane_maps(const Case& pane, std::span<const double> depth_m, double blur, double sharpest_m,
                    ChainCache::Store& store) {
   const GlassShape shape = glass_shape(pane);
@@ -144,6 +140,19 @@ PaneMaps pane_maps(const Case& pane, std::span<const double> depth_m, double blu
   const EdgeStressSolver& solver = solver_for(pane, turned(shape), key, sharpness_m, store);
   const StripRamps& turned_ramps = ramps_for(solver, turned(shape), key, maps.nodes->depth_m, store);
   maps.turned = &border_for(pane, turned_ramps, key, sharpness_m, blur, store);
+  return maps;
+}
+
+}  // namespace
+
+std::vector<PaneMaps> maps_of_lites(const Case& pane, const GlazingState& state, std::span<const DayStrips> days,
+                                    std::size_t steps_a_day, ChainCache::Store& store) {
+  std::vector<double> blurs;
+  for (std::size_t lite = 0; lite < state.thermal.lites.size(); ++lite)
+    blurs.push_back(blur_m(state, days, steps_a_day, lite));
+  const double sharpest_m = *std::min_element(blurs.begin(), blurs.end());
+  std::vector<PaneMaps> maps;
+  for (double blur : blurs) maps.push_back(pane_maps(pane, days.front().lit->depth_m, blur, sharpest_m, store));
   return maps;
 }
 

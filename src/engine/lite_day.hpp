@@ -14,14 +14,10 @@ struct DayStrips {
   const LineDay *lit, *shaded;  // shaded null: no shadow
 };
 
-// Over which length a lite's glass blurs a shadow's border: sqrt(k t / h), h the exchange of its two faces at midday;
-// of the days the sharpest.
-double blur_m(const GlazingState& state, std::span<const DayStrips> days, std::size_t steps_a_day, std::size_t lite);
-
 // What all days of a lite share: the solver of the pane's shape and the maps that go with it.
 struct PaneMaps {
   std::vector<double> key;  // what sets the solver
-  double blur_m;
+  double blur_m;            // over which the lite's glass blurs a shadow's border
   const EdgeStressSolver* solver;
   const StripStress* whole;    // a strip that nothing shades
   const StripNodes* nodes;     // null: a still shadow, whose map takes every cell
@@ -30,9 +26,8 @@ struct PaneMaps {
   // The same of the pane turned over its diagonal, where borders move sideways: there they cross the whole width.
   const BorderBounds* turned;
 };
-// sharpest_m: the shortest blur of all lites, for which the solver is made.
-PaneMaps pane_maps(const Case& pane, std::span<const double> depth_m, double blur_m, double sharpest_m,
-                   ChainCache::Store& store);
+std::vector<PaneMaps> maps_of_lites(const Case& pane, const GlazingState& state, std::span<const DayStrips> days,
+                                    std::size_t steps_a_day, ChainCache::Store& store);
 
 class LiteDay {
  public:

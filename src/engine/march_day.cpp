@@ -95,23 +95,7 @@ void take_steady(const StripRows& rows, const LoadsOf<Lanes>& loads, StripScratc
 
 LoadsOf<Lanes> side_by_side(std::span<const StepLoads* const> of_lanes) {
   LoadsOf<Lanes> loads{};
-  for (std::size_t i = 0; i < lane_count; ++i) {
-    const StepLoads& one = *of_lanes[i];
-    loads.outdoor_air_k.set(i, one.outdoor_air_k);
-    loads.outdoor_convection_w_m2k.set(i, one.outdoor_convection_w_m2k);
-    loads.sky_k.set(i, one.sky_k);
-    loads.sky_view.set(i, one.sky_view);
-    loads.room_air_k.set(i, one.room_air_k);
-    loads.room_radiant_k.set(i, one.room_radiant_k);
-    loads.room_convection_w_m2k.set(i, one.room_convection_w_m2k);
-    loads.shade_absorbed_w_m2.set(i, one.shade_absorbed_w_m2);
-    loads.frame_absorbed_w_m2.set(i, one.frame_absorbed_w_m2);
-    for (std::size_t j = 0; j < one.absorbed.size(); ++j) {
-      loads.outer_face_w_m2[j].set(i, one.absorbed[j].outer_face_w_m2);
-      loads.bulk_w_m2[j].set(i, one.absorbed[j].bulk_w_m2);
-      loads.inner_face_w_m2[j].set(i, one.absorbed[j].inner_face_w_m2);
-    }
-  }
+  for (std::size_t i = 0; i < lane_count; ++i) put_loads(*of_lanes[i], i, loads);
   return loads;
 }
 
@@ -204,16 +188,12 @@ class Marcher {
 constexpr double closed_k = 0.05;  // at midnight, in 0.03 MPa
 constexpr int most_days = 12;
 
-// Steps three times as long bring the state near the one that returns every midnight. Light frames forget their start
-// within hours (lags under an hour, see theory.md), so from noon on is enough for them. How many are taken depends on
-// the frame alone, so that a day comes out the same whatever days it is marched beside.
+// Steps three times as long bring the state near the one that returns every midnight: from noon on for light frames.
+// How many are taken depends on the frame alone, so that a day comes out the same whatever days it is marched beside.
 void approach_midnight(Marcher& marcher, const StripRows& rows, double step_s) {
   constexpr std::size_t stride = 3;
-  constexpr double heavy_j_mk = 20e3;
   constexpr int heavy_days = 6;
-  double held = 0.0;
-  for (double capacity : rows.mesh.frame->capacity_j_mk) held += capacity;
-  const bool heavy = held >= heavy_j_mk;
+  const bool heavy = is_heavy(*rows.mesh.frame);
   const std::size_t steps = marcher.steps(), from = heavy ? 0 : steps / 2;
   marcher.start(from > 0 ? from - 1 : steps - 1);
   for (int day = 0; day < (heavy ? heavy_days : 1); ++day)

@@ -100,9 +100,16 @@ void lay_spacers(const Line& line, StripMesh& mesh) {
 
 }  // namespace
 
+bool is_heavy(const FrameFit& frame) {
+  constexpr double heavy_j_mk = 20e3;
+  double held = 0.0;
+  for (double capacity : frame.capacity_j_mk) held += capacity;
+  return held >= heavy_j_mk;
+}
+
 StripMesh strip_mesh(const Line& line) {
   StripMesh mesh;
-  mesh.frame = line.edge.sealed ? &line.edge.frame.sealed : &line.edge.frame.single;
+  mesh.frame = &fit_of(line.edge);
   mesh.edge_m = cell_edges(line);
   const double bite_m = line.edge.bite_m;
   for (std::size_t cell = 0; cell + 1 < mesh.edge_m.size(); ++cell) {

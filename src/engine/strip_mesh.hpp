@@ -25,4 +25,10 @@ struct StripMesh {
 
 StripMesh strip_mesh(const Line& line);
 
+// The frame's fit that goes with the glass.
+inline const FrameFit& fit_of(const EdgeSection& edge) { return edge.sealed ? edge.frame.sealed : edge.frame.single; }
+
+// Masonry remembers for days; light frames forget within hours (lags under an hour, see theory.md).
+bool is_heavy(const FrameFit& frame);
+
 }  // namespace sunstrain::internal

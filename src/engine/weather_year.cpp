@@ -7,6 +7,7 @@
 
 #include "highest.hpp"
 #include "loads.hpp"
+#include "strip_mesh.hpp"
 
 namespace sunstrain {
 namespace {
@@ -41,11 +42,7 @@ Cut cut_of(const Case& pane, const WeatherYear& year, const Reference& reference
     cut.kinds.insert(cut.kinds.end(), a_day, mean_k < limit_k ? DayKind::cold_clear : DayKind::hot_clear);
   }
   cut.length = (cut.steps.size() + stretches - 1) / stretches;
-  constexpr double heavy_j_mk = 20e3;  // as for a design day: masonry remembers longer
-  const FrameFit& frame = pane.edge.sealed ? pane.edge.frame.sealed : pane.edge.frame.single;
-  double held = 0.0;
-  for (double capacity : frame.capacity_j_mk) held += capacity;
-  cut.lead_in = a_day * (held < heavy_j_mk ? 2 : 6);
+  cut.lead_in = cut.a_day * (internal::is_heavy(internal::fit_of(pane.edge)) ? 6 : 2);
   return cut;
 }
 
@@ -170,20 +167,15 @@ WeatherRun run_weather_year(const Case& pane, const GlazingState& state, const W
   const std::vector<DayStrips> strips = march_cut(pane, state, table, cut, cache.store());
   const Dates dates = dates_of(year);
   WeatherRun run{{}, internal::largest_residual(cache.store().lines)};
-  std::vector<double> blurs;
-  for (std::size_t lite = 0; lite < state.thermal.lites.size(); ++lite)
-    blurs.push_back(internal::blur_m(state, strips, cut.a_day, lite));
-  const double sharpest_m = *std::min_element(blurs.begin(), blurs.end());
-  for (std::size_t lite = 0; lite < blurs.size(); ++lite) {
-    const internal::PaneMaps maps =
-        internal::pane_maps(pane, strips.front().lit->depth_m, blurs[lite], sharpest_m, cache.store());
+  const std::vector<internal::PaneMaps> maps = internal::maps_of_lites(pane, state, strips, cut.a_day, cache.store());
+  for (std::size_t lite = 0; lite < maps.size(); ++lite) {
     std::vector<LiteDay> of_stretch;
     for (std::size_t s = 0; s < stretches; ++s) {
       DesignDay part{1, DayKind::cold_clear, cut.step_s, {}};
       for (std::size_t i = 0; i < cut.length; ++i) part.steps.push_back(cut.steps[cut.at(s, i)]);
-      of_stretch.emplace_back(pane, state, part, strips[s], lite, maps, cache.store());
+      of_stretch.emplace_back(pane, state, part, strips[s], lite, maps[lite], cache.store());
     }
-    run.lites.push_back(lite_through_year(pane, cut, dates, of_stretch, lite, *maps.solver, reference));
+    run.lites.push_back(lite_through_year(pane, cut, dates, of_stretch, lite, *maps[lite].solver, reference));
   }
   return run;
 }

@@ -126,24 +126,20 @@ YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<c
   const std::vector<DayStrips> strips = strips_of_days(pane, state, table, days, cache.store());
   YearPeaks year{
       {}, hottest_gas_k(strips, state.thermal.cavities.size()), internal::largest_residual(cache.store().lines)};
-  std::vector<double> blurs;
-  for (std::size_t lite = 0; lite < state.thermal.lites.size(); ++lite)
-    blurs.push_back(internal::blur_m(state, strips, days.front().steps.size(), lite));
-  const double sharpest_m = *std::min_element(blurs.begin(), blurs.end());
-  for (std::size_t lite = 0; lite < blurs.size(); ++lite) {
-    const internal::PaneMaps maps =
-        internal::pane_maps(pane, strips.front().lit->depth_m, blurs[lite], sharpest_m, cache.store());
+  const std::vector<internal::PaneMaps> maps =
+      internal::maps_of_lites(pane, state, strips, days.front().steps.size(), cache.store());
+  for (std::size_t lite = 0; lite < maps.size(); ++lite) {
     std::vector<LiteDay> lite_days;
     for (std::size_t i = 0; i < days.size(); ++i)
-      lite_days.emplace_back(pane, state, days[i], strips[i], lite, maps, cache.store());
+      lite_days.emplace_back(pane, state, days[i], strips[i], lite, maps[lite], cache.store());
     const Highest highest = internal::highest_of_days(lite_days, days.front().steps.size(), steps);
     const DesignDay& day = days[highest.day];
-    LitePeak peak = peak_of(pane, day, strips[highest.day], lite, *maps.solver, highest);
+    LitePeak peak = peak_of(pane, day, strips[highest.day], lite, *maps[lite].solver, highest);
     const FaceSources sun = internal::step_loads(pane, table, day.steps[highest.step], day.kind, 1.0).absorbed[lite];
     peak.absorbed_w_m2 = sun.outer_face_w_m2 + sun.bulk_w_m2 + sun.inner_face_w_m2;
     if (with_odds)
       peak.odds =
-          breakage_odds(edge_history(lite_days[highest.day], *maps.solver, day), pane.strengths[lite], reference);
+          breakage_odds(edge_history(lite_days[highest.day], *maps[lite].solver, day), pane.strengths[lite], reference);
     year.lites.push_back(peak);
   }
   return year;

@@ -139,9 +139,7 @@ void fill(WeatherYear& year, Field field, const char* name, double bridged_h) {
   year.remarks.push_back(fmt::format("{}: {} of {} values missing, filled: {}", name, count, year.records.size(), how));
 }
 
-// Without a dew point the air is taken as dry as a clear day's: 8 K below.
-void fill_dew_point(WeatherYear& year) {
-  constexpr double below_air_k = 8.0;
+void fill_dew_point(WeatherYear& year, double below_air_k) {
   bridge(year, &WeatherRecord::dew_point_k, static_cast<std::size_t>(6.0 * 3600.0 / year.interval_s));
   std::size_t count = 0;
   for (WeatherRecord& r : year.records) {
@@ -150,18 +148,18 @@ void fill_dew_point(WeatherYear& year) {
     ++count;
   }
   if (count > 0) {
-    year.remarks.push_back(
-        fmt::format("dew point: {} of {} values missing, taken 8 K below the air", count, year.records.size()));
+    year.remarks.push_back(fmt::format("dew point: {} of {} values missing, taken {:g} K below the air", count,
+                                       year.records.size(), below_air_k));
   }
 }
 
 }  // namespace
 
-void make_whole(WeatherYear& year) {
+void make_whole(WeatherYear& year, const Reference& reference) {
   constexpr double bridged_h = 6.0;
   lay_on_grid(year);
   fill(year, &WeatherRecord::air_k, "air temperature", bridged_h);
-  fill_dew_point(year);
+  fill_dew_point(year, constant(reference, "weather_dew_point_below_air_k"));
   fill(year, &WeatherRecord::beam_normal_w_m2, "direct sun", 0.0);
   fill(year, &WeatherRecord::diffuse_horizontal_w_m2, "diffuse sun", 0.0);
   const std::size_t no_sky = missing(year, &WeatherRecord::sky_w_m2);

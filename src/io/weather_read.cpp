@@ -210,12 +210,12 @@ WeatherYear read_table(const std::vector<Line>& lines, const std::string& source
 
 }  // namespace
 
-WeatherYear read_weather(std::string_view text, std::string source_name) {
+WeatherYear read_weather(std::string_view text, std::string source_name, const Reference& reference) {
   const std::vector<Line> lines = lines_of(text);
   if (lines.empty()) throw BadInput(source_name + ": an empty file is no weather");
   const bool epw = lines.front().cells.front() == "LOCATION";
   WeatherYear year = epw ? read_epw(lines, source_name) : read_table(lines, source_name);
-  internal::make_whole(year);
+  internal::make_whole(year, reference);
   return year;
 }
 

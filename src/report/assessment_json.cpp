@@ -61,6 +61,10 @@ Json json_of(const Job& job) {
   return keys;
 }
 
+Json json_of(const Odds& odds) {
+  return {{"low", finite(odds.low)}, {"best", finite(odds.best)}, {"high", finite(odds.high)}};
+}
+
 Json json_of(const LiteFigures& f) {
   return {{"absorbed_fraction", finite(f.absorbed_fraction)},
           {"absorbed_w_m2", finite(f.absorbed_w_m2)},
@@ -69,8 +73,7 @@ Json json_of(const LiteFigures& f) {
           {"allowable_edge_stress_mpa", mpa(f.allowable_pa)},
           {"refer_edge_stress_mpa", mpa(f.refer_pa)},
           {"stress_ratio", finite(f.stress_ratio)},
-          {"breakage_probability",
-           {{"low", finite(f.odds.low)}, {"best", finite(f.odds.best)}, {"high", finite(f.odds.high)}}},
+          {"breakage_probability", json_of(f.odds)},
           {"center_temperature_c", celsius(f.center_k)},
           {"edge_temperature_c", celsius(f.edge_k)},
           {"center_temperature_middle_c", celsius(f.center_middle_k)},
@@ -129,10 +132,6 @@ Json governing(const Assessment& a) {
   Json json{{"lite", a.governing_lite + 1}};
   json.update(json_of(a.lites.at(a.governing_lite).after.when));
   return json;
-}
-
-Json json_of(const Odds& odds) {
-  return {{"low", finite(odds.low)}, {"best", finite(odds.best)}, {"high", finite(odds.high)}};
 }
 
 Json json_of(const YearLite& lite) {

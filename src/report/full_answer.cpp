@@ -23,10 +23,7 @@ struct Rows {
   }
 };
 
-std::string degrees(double kelvin, Units units) {
-  return units == Units::inch ? fmt::format("{:.1f} F", (kelvin - 273.15) * 1.8 + 32.0)
-                              : fmt::format("{:.1f} C", kelvin - 273.15);
-}
+std::string degrees(double kelvin, Units units) { return warmth_text(kelvin, 1, units); }
 
 std::string lite_block(const Assessment& a, std::size_t index, const TextStyle& style) {
   const Units units = style.units;
@@ -51,16 +48,12 @@ std::string lite_block(const Assessment& a, std::size_t index, const TextStyle& 
   block += row("go line / refer line", "", stress_text(f.allowable_pa, units), stress_text(f.refer_pa, units));
   block +=
       row("share of the go line", fmt::format("{:.2f}", b.stress_ratio), fmt::format("{:.2f}", f.stress_ratio), "");
-  const auto odds = [](const Odds& o) {
-    const std::string low = odds_text(o.low), high = odds_text(o.high);
-    return low == high ? low : low + " to " + high;
-  };
   const auto say = [&](const std::string& text) { block += labeled("", text, 2, style.width); };
   say(fmt::format("worst hour, no film: {}; with film: {}", moment_text(b.when), moment_text(f.when)));
   say(fmt::format("peak on the {} edge, {} from its {} end", side_word(f.side), format_length(f.position_m, units),
                   f.side == Side::bottom || f.side == Side::top ? "left" : "lower"));
-  say(fmt::format("odds of a break, no film: {}", odds(b.odds)));
-  say(fmt::format("odds of a break, with film: {}", odds(f.odds)));
+  say(fmt::format("odds of a break, no film: {}", odds_text(b.odds)));
+  say(fmt::format("odds of a break, with film: {}", odds_text(f.odds)));
   return block;
 }
 

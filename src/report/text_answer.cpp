@@ -139,30 +139,29 @@ std::string unknown_block(const Assessment& a, const Reference& reference, const
 }
 
 // One line for sealed units: what the gas does, beside the verdict.
-std::string sealed_block(const Assessment& a, const TextStyle& style) {
+std::string sealed_block(const Assessment& a, const Reference& reference, const TextStyle& style) {
   if (!a.sealed) return "";
-  const auto most = [](const std::vector<double>& values) { return *std::max_element(values.begin(), values.end()); };
-  const auto bent = [](const SealedState& state) {
-    return std::max_element(state.lites.begin(), state.lites.end(),
-                            [](const SealedLite& x, const SealedLite& y) { return x.bending_pa < y.bending_pa; });
-  };
   const SealedFigures &before = a.sealed->before, &after = a.sealed->after;
-  const auto lite = bent(after.state);
+  const auto hottest = [&](const SealedFigures& figures) {
+    return warmth_text(*std::max_element(figures.gas_k.begin(), figures.gas_k.end()), 0, style.units);
+  };
+  const auto lite =
+      std::max_element(after.state.lites.begin(), after.state.lites.end(),
+                       [](const SealedLite& x, const SealedLite& y) { return x.bending_pa < y.bending_pa; });
   const auto index = static_cast<std::size_t>(lite - after.state.lites.begin());
-  const bool inch = style.units == Units::inch;
-  const auto warmth = [&](double k) { return inch ? (k - 273.15) * 1.8 + 32.0 : k - 273.15; };
-  const auto load = [&](double n_m) { return n_m / (inch ? 175.127 : 1.0); };  // lb/in
-  const double small_share = 0.15;
+  const auto load = [&](double n_m) {
+    constexpr double n_m_of_lb_in = 175.127;
+    return style.units == Units::inch ? fmt::format("{:.1f} lb/in", n_m / n_m_of_lb_in)
+                                      : fmt::format("{:.0f} N/m", n_m);
+  };
   std::string text = fmt::format(
-      "gas at its hottest {:.0f} {} ({:.0f} without film): bends the {} to {} ({}), loads the edge seal with {:.{}f} "
-      "{} "
-      "({:.{}f})",
-      warmth(most(after.gas_k)), inch ? "F" : "C", warmth(most(before.gas_k)), lite_name(index, a.lites.size()),
-      stress_text(lite->bending_pa, style.units), stress_text(before.state.lites[index].bending_pa, style.units),
-      load(after.state.edge_seal_n_m), inch ? 1 : 0, inch ? "lb/in" : "N/m", load(before.state.edge_seal_n_m),
-      inch ? 1 : 0);
-  text += after.state.stiffness > small_share ? ". A small or narrow unit: here it matters; ask the unit's maker."
-                                              : ". What that does to the seal's life is disputed.";
+      "gas at its hottest {} (without film {}): bends the {} to {} ({}), loads the edge seal with {} ({})",
+      hottest(after), hottest(before), lite_name(index, a.lites.size()), stress_text(lite->bending_pa, style.units),
+      stress_text(before.state.lites[index].bending_pa, style.units), load(after.state.edge_seal_n_m),
+      load(before.state.edge_seal_n_m));
+  text += after.state.stiffness > constant(reference, "sealed_unit_small_share")
+              ? ". A small or narrow unit: here it matters; ask the unit's maker."
+              : ". What that does to the seal's life is disputed.";
   return labeled("Sealed", text, label_columns, style.width);
 }
 
@@ -197,7 +196,7 @@ std::string text_answer(const Assessment& a, const Reference& reference, const T
   text += report::weather_block(a, style);
   text += why_block(a, reference, style);
   text += unknown_block(a, reference, style);
-  text += sealed_block(a, style);
+  text += sealed_block(a, reference, style);
   text += help_block(a, reference, style);
   text += guidance_block(a, style);
   if (style.full) text += report::full_answer(a, reference, style);

@@ -3,22 +3,13 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <cmath>
 
 #include "words.hpp"
 
 namespace sunstrain::report {
 namespace {
 
-constexpr const char* months[]{"January", "February", "March",     "April",   "May",      "June",
-                               "July",    "August",   "September", "October", "November", "December"};
-
-std::string date_text(int month, int day) { return fmt::format("{} {}", day, months[month - 1]); }
-
-std::string hour_text(double local_hour) {
-  const int minutes = static_cast<int>(std::lround(local_hour * 60.0));
-  return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
-}
+std::string date_text(int month, int day) { return fmt::format("{} {}", day, month_word(month)); }
 
 std::size_t worst_lite(const WeatherRun& run) {
   const auto worst = std::max_element(run.lites.begin(), run.lites.end(), [](const YearLite& a, const YearLite& b) {
@@ -35,11 +26,6 @@ std::string fatigue(double h) {
   return h < 10000.0 ? fmt::format("{:.2g} h", h) : std::string("over 10000 h");
 }
 
-std::string odds(const Odds& o) {
-  const std::string low = odds_text(o.low), high = odds_text(o.high);
-  return low == high ? low : low + " to " + high;
-}
-
 std::string in_full(const WeatherAnswer& w, const YearLite& before, const YearLite& after, int width) {
   std::string block;
   const auto list = [](const YearLite& lite) {
@@ -53,10 +39,10 @@ std::string in_full(const WeatherAnswer& w, const YearLite& before, const YearLi
   const auto say = [&](const std::string& text) { block += labeled("", text, 2, width); };
   say("worst days, no film: " + list(before));
   say("worst days, with film: " + list(after));
-  say(fmt::format("odds of a break, no film, 1 / 10 / 25 such years: {}; {}; {}", odds(before.odds_1),
-                  odds(before.odds_10), odds(before.odds_25)));
-  say(fmt::format("odds of a break, with film, 1 / 10 / 25 such years: {}; {}; {}", odds(after.odds_1),
-                  odds(after.odds_10), odds(after.odds_25)));
+  say(fmt::format("odds of a break, no film, 1 / 10 / 25 such years: {}; {}; {}", odds_text(before.odds_1),
+                  odds_text(before.odds_10), odds_text(before.odds_25)));
+  say(fmt::format("odds of a break, with film, 1 / 10 / 25 such years: {}; {}; {}", odds_text(after.odds_1),
+                  odds_text(after.odds_10), odds_text(after.odds_25)));
   for (const std::string& remark : w.remarks) say("about the file: " + remark);
   return block;
 }

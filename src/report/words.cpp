@@ -22,12 +22,20 @@ std::string stress_text(double stress_pa, Units units) {
 
 std::string percent_text(double fraction) { return fmt::format("{:.0f} %", fraction * 100.0); }
 
-std::string moment_text(const Moment& moment) {
+std::string month_word(int month) {
   static constexpr std::array months{"January", "February", "March",     "April",   "May",      "June",
                                      "July",    "August",   "September", "October", "November", "December"};
-  const int minutes = static_cast<int>(std::lround(moment.local_hour * 60.0));
-  return fmt::format("{} clear {}, {}:{:02}", moment.day == DayKind::cold_clear ? "cold" : "hot",
-                     months.at(static_cast<std::size_t>(moment.month - 1)), minutes / 60, minutes % 60);
+  return months.at(static_cast<std::size_t>(month - 1));
+}
+
+std::string hour_text(double local_hour) {
+  const int minutes = static_cast<int>(std::lround(local_hour * 60.0));
+  return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
+}
+
+std::string moment_text(const Moment& moment) {
+  return fmt::format("{} clear {}, {}", moment.day == DayKind::cold_clear ? "cold" : "hot", month_word(moment.month),
+                     hour_text(moment.local_hour));
 }
 
 std::string lite_name(std::size_t lite, std::size_t lites) {
@@ -56,6 +64,16 @@ std::string odds_text(double probability) {
   const double one_in = 1.0 / probability;
   const double step = std::pow(10.0, std::floor(std::log10(one_in)) - 1.0);  // two figures
   return fmt::format("1 in {:.0f}", std::max(2.0, std::round(one_in / step) * step));
+}
+
+std::string odds_text(const Odds& odds) {
+  const std::string low = odds_text(odds.low), high = odds_text(odds.high);
+  return low == high ? low : low + " to " + high;
+}
+
+std::string warmth_text(double kelvin, int digits, Units units) {
+  return units == Units::inch ? fmt::format("{:.{}f} F", (kelvin - 273.15) * 1.8 + 32.0, digits)
+                              : fmt::format("{:.{}f} C", kelvin - 273.15, digits);
 }
 
 std::string value_text(const Reference& reference, const std::string& key, const Value& value, Units units) {

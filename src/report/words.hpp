@@ -9,14 +9,18 @@
 
 namespace sunstrain::report {
 
-std::string verdict_word(Verdict verdict);                   // "go"
-std::string stress_text(double stress_pa, Units units);      // "14.6 MPa", "2120 psi"
-std::string percent_text(double fraction);                   // "39 %"
-std::string moment_text(const Moment& moment);               // "cold clear January, 11:35"
-std::string lite_name(std::size_t lite, std::size_t lites);  // "the pane", "outer lite", "inner lite"
-std::string side_word(Side side);                            // "bottom"
-std::string key_words(std::string_view key);                 // "lite.2.coating" -> "lite 2 coating"
-std::string odds_text(double probability);                   // "1 in 800", "under 1 in a million"
+std::string verdict_word(Verdict verdict);                        // "go"
+std::string stress_text(double stress_pa, Units units);           // "14.6 MPa", "2120 psi"
+std::string percent_text(double fraction);                        // "39 %"
+std::string month_word(int month);                                // "January"
+std::string hour_text(double local_hour);                         // "11:35"
+std::string moment_text(const Moment& moment);                    // "cold clear January, 11:35"
+std::string lite_name(std::size_t lite, std::size_t lites);       // "the pane", "outer lite", "inner lite"
+std::string side_word(Side side);                                 // "bottom"
+std::string key_words(std::string_view key);                      // "lite.2.coating" -> "lite 2 coating"
+std::string odds_text(double probability);                        // "1 in 800", "under 1 in a million"
+std::string odds_text(const Odds& odds);                          // "1 in 800 to 1 in 90"
+std::string warmth_text(double kelvin, int digits, Units units);  // "40 C", "104 F"
 std::string value_text(const Reference& reference, const std::string& key, const Value& value, Units units);
 
 // Label on the left, two figures in columns on the right; a label too long for that has a line of its own.

@@ -200,7 +200,7 @@ void full_check() {
 // An invented year of hourly weather: 52,560 steps, both lites, before and after.
 void weather_year() {
   const Reference& reference = builtin_reference();
-  const WeatherYear year = read_weather(test::epw_text(), "bench.epw");
+  const WeatherYear year = read_weather(test::epw_text(), "bench.epw", reference);
   for (const bool overhang : {false, true}) {
     const Job job = overhang ? test::complete_double({"shading.overhang_depth=0.6 m", "shading.overhang_height=0.2 m"})
                              : test::complete_double({});

@@ -6,6 +6,7 @@
 #include <cstdlib>
 #include <string>
 
+#include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/io/weather_read.hpp"
 
 namespace {
@@ -14,7 +15,7 @@ using namespace sunstrain;
 
 void read(const std::string& text) {
   try {
-    const WeatherYear year = read_weather(text, "fuzz.epw");
+    const WeatherYear year = read_weather(text, "fuzz.epw", builtin_reference());
     for (const WeatherRecord& r : year.records)
       if (!r.air_k || !r.dew_point_k || !r.beam_normal_w_m2 || !r.diffuse_horizontal_w_m2) std::abort();
   } catch (const BadInput& error) {

@@ -72,6 +72,12 @@ std::vector<double> random_nodes(std::mt19937& random, std::size_t count) {
   return node_k;
 }
 
+ShadowPlan overhang() {
+  ShadowPlan plan;
+  plan.overhang_depth_m = 0.6;
+  return plan;
+}
+
 LitArea random_light(std::mt19937& random) {
   std::uniform_real_distribution<double> anywhere(1.4 * blur_m, glass_h - 1.4 * blur_m);
   LitArea area;
@@ -89,11 +95,8 @@ LitArea random_light(std::mt19937& random) {
 }  // namespace
 
 TEST_CASE("Border bounds: nothing passes either bound, with some of the allowance to spare") {
-  const Strips s = strips();
-  ShadowPlan overhang;
-  overhang.overhang_depth_m = 0.6;
-  const EdgeStressSolver solver = solver_for(overhang);
-  const StripRamps ramps(solver, glass_w, glass_h, few_nodes(s.depth_m, bite_m).depth_m);
+  const EdgeStressSolver solver = solver_for(overhang());
+  const StripRamps ramps(solver, glass_w, glass_h, few_nodes(strips().depth_m, bite_m).depth_m);
   const BorderBounds sharp(ramps, blur_m, elasticity), soft(sharp, 1.4 * blur_m);
   std::mt19937 random(20251107);
   double closest_share = 1.0;  // least of (point bound - stress) over E alpha times the unit steps
@@ -117,11 +120,8 @@ TEST_CASE("Border bounds: nothing passes either bound, with some of the allowanc
 }
 
 TEST_CASE("Border bounds: a light cut off along both directions, or close to an end, is none of theirs") {
-  const Strips s = strips();
-  ShadowPlan overhang;
-  overhang.overhang_depth_m = 0.6;
-  const EdgeStressSolver solver = solver_for(overhang);
-  const StripRamps ramps(solver, glass_w, glass_h, few_nodes(s.depth_m, bite_m).depth_m);
+  const EdgeStressSolver solver = solver_for(overhang());
+  const StripRamps ramps(solver, glass_w, glass_h, few_nodes(strips().depth_m, bite_m).depth_m);
   const BorderBounds border(ramps, blur_m, elasticity);
   const std::vector<double> node_k(ramps.depth_m.size(), 5.0);
   LitArea light;

@@ -35,7 +35,7 @@ const WeatherPane south{1.5707963267948966, 3.141592653589793, 0.2, 0.5};
 }  // namespace
 
 TEST_CASE("Weather file: an EPW year is read whole, its place and design conditions with it") {
-  const WeatherYear year = read_weather(epw_text(), "kettle.epw");
+  const WeatherYear year = read_weather(epw_text(), "kettle.epw", builtin_reference());
   CHECK(year.records.size() == 8760);
   CHECK(year.interval_s == 3600.0);
   CHECK(*year.latitude_rad == Approx(0.7853981634));
@@ -52,7 +52,7 @@ TEST_CASE("Weather file: an EPW year is read whole, its place and design conditi
 }
 
 TEST_CASE("Weather file: what is missing is filled, and said") {
-  const WeatherYear whole = read_weather(epw_text(), "kettle.epw");
+  const WeatherYear whole = read_weather(epw_text(), "kettle.epw", builtin_reference());
   const WeatherYear year = read_weather(epw_text([](WeatherCell& c) {
                                           if (c.month == 3 && c.day == 9 && c.hour >= 4 && c.hour <= 6)
                                             c.air_c = "99.9";
@@ -61,7 +61,7 @@ TEST_CASE("Weather file: what is missing is filled, and said") {
                                           if (on(c, 8, 8, 8)) c.dew_c = "99.9";
                                           return !(on(c, 10, 1, 1) || on(c, 10, 1, 2));
                                         }),
-                                        "kettle.epw");
+                                        "kettle.epw", builtin_reference());
   CHECK(year.records.size() == 8760);
   const std::string said = remarks(year);
   CHECK_THAT(said, Contains("2 records are left out"));
@@ -82,7 +82,7 @@ TEST_CASE("Weather file: a leap day stays; half-hourly and named columns are rea
     for (int day = 1; day <= month_days[month - 1] + (month == 2); ++day)
       for (int half = 1; half <= 48; ++half)
         table += std::to_string(month) + "," + std::to_string(day) + "," + std::to_string(0.5 * half) + ",4.5,0,10,x\n";
-  const WeatherYear year = read_weather(table, "table.csv");
+  const WeatherYear year = read_weather(table, "table.csv", builtin_reference());
   CHECK(year.interval_s == 1800.0);
   CHECK(year.records.size() == 366 * 48);
   CHECK_FALSE(year.latitude_rad);
@@ -93,7 +93,7 @@ TEST_CASE("Weather file: a leap day stays; half-hourly and named columns are rea
 TEST_CASE("Weather file: what cannot be is refused in one line that says where") {
   const auto refused = [](const std::string& text) {
     try {
-      read_weather(text, "w.epw");
+      read_weather(text, "w.epw", builtin_reference());
     } catch (const BadInput& error) {
       return std::string(error.what());
     }
@@ -124,7 +124,7 @@ TEST_CASE("Weather steps: an interval keeps its mean sun, temperatures run strai
                                           c.sky = "280";
                                           return true;
                                         }),
-                                        "kettle.epw");
+                                        "kettle.epw", builtin_reference());
   const std::vector<DayStep> steps = weather_steps(year, south, 600.0);
   REQUIRE(steps.size() == 8760 * 6);
   double worst_beam = 0.0, worst_diffuse = 0.0;

@@ -47,7 +47,7 @@ TEST_CASE("Stretches of a day that repeats are that day") {
 }
 
 TEST_CASE("Weather year: what it says of itself is of one piece") {
-  const WeatherYear year = read_weather(epw_text(), "kettle.epw");
+  const WeatherYear year = read_weather(epw_text(), "kettle.epw", builtin_reference());
   const Case pane = pane_of({"frame.kind=aluminum"});
   const WeatherRun before = through(pane, pane.before, year), after = through(pane, pane.after, year);
   REQUIRE(after.lites.size() == 2);
@@ -76,7 +76,7 @@ TEST_CASE("Weather year: what it says of itself is of one piece") {
 }
 
 TEST_CASE("Weather year: with a moving shadow every step that counts is found, whatever the bound rules out") {
-  const WeatherYear year = read_weather(epw_text(), "kettle.epw");
+  const WeatherYear year = read_weather(epw_text(), "kettle.epw", builtin_reference());
   const Case pane = pane_of({"shading.overhang_depth=0.5 m", "shading.overhang_height=0.1 m"});
   const WeatherRun run = through(pane, pane.after, year);
   // Its worst day once more, as a day among itself that repeats, every step solved: the same within what a day before
@@ -102,7 +102,7 @@ TEST_CASE("Weather year: a table without a place is taken at the job's, and the 
     table += std::to_string(month) + "," + std::to_string(day) + "," + std::to_string(hour) + "," + c.air_c + "," +
              c.beam + "," + c.diffuse + "\n";
   });
-  const WeatherYear year = read_weather(table, "own.csv");
+  const WeatherYear year = read_weather(table, "own.csv", builtin_reference());
   const Job job = complete_double({});
   const Assessment plain = assess(job, builtin_reference()), with = assess(job, builtin_reference(), &year);
   CHECK_FALSE(plain.weather);

@@ -18,11 +18,11 @@ namespace sunstrain {
 // empty cells. Temperatures over up to six hours go straight across; longer gaps and all sun take the same hour of the
 // nearest day before that has it (else after). A 29 February stays. Throws BadInput with source, line, column and what
 // is allowed: values out of range, records out of order, less than half a year, no column that is needed.
-WeatherYear read_weather(std::string_view text, std::string source_name);
+WeatherYear read_weather(std::string_view text, std::string source_name, const Reference& reference);
 
 // The weather file that a job's key "weather" names, a relative path from where the job file lies; nothing without the
 // key. Throws BadInput as read_text_file and read_weather do.
-std::optional<WeatherYear> weather_of(const Job& job, const std::string& job_file);
+std::optional<WeatherYear> weather_of(const Job& job, const std::string& job_file, const Reference& reference);
 
 // A job that says nothing of its place gets the file's: coordinates, time zone, altitude and, where the header has
 // them, the design temperatures.

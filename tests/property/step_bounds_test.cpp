@@ -1,0 +1,49 @@
+// The bounds that rule steps of a moving shadow out: no step's stress passes them, whichever way its border lies.
+#include <catch2/catch.hpp>
+
+#include "../../src/engine/lite_day.hpp"
+#include "../../src/engine/loads.hpp"
+#include "sunstrain/io/reference_load.hpp"
+#include "sunstrain/resolve.hpp"
+#include "support/jobs.hpp"
+
+using namespace sunstrain;
+using namespace sunstrain::test;
+
+TEST_CASE("Step bounds: no step of a day passes either of its bounds, and the dearer is the tighter") {
+  const Reference& reference = builtin_reference();
+  const auto* shadow =
+      GENERATE("shading.overhang_depth=0.5 m", "shading.left_fin_depth=0.4 m", "shading.right_fin_depth=0.4 m");
+  CAPTURE(shadow);
+  const Job job = resolve(complete_double({shadow, "pane.width=0.7 m", "pane.height=1.8 m", "pane.facing=200 deg"}),
+                          Run::bad_end, {}, reference)
+                      .job;
+  const Case pane = build_case(job, Run::bad_end, reference);
+  const DesignDay day = design_day(pane.place, 4, DayKind::cold_clear, pane.tilt_rad, pane.facing_rad,
+                                   pane.ground_reflectance, 144, reference);
+  const GlazingState& state = pane.after;
+  const internal::AbsorptionTable table(state.optics, 0.0);
+  std::vector<std::vector<StepLoads>> loads(2);
+  for (std::size_t line : {0u, 1u})
+    for (const DayStep& step : day.steps)
+      loads[line].push_back(internal::step_loads(pane, table, step, day.kind, line == 0 ? 1.0 : 0.0));
+  std::vector<LineDay> lines;
+  march_days({state.thermal, pane.edge, pane.room.shade, pane.air}, loads, day.step_s, lines);
+  const std::vector<internal::DayStrips> strips{{&lines[0], &lines[1]}};
+  ChainCache cache;
+  const auto maps = internal::maps_of_lites(pane, state, strips, day.steps.size(), cache.store());
+  for (std::size_t lite = 0; lite < maps.size(); ++lite) {
+    const internal::LiteDay lite_day(pane, state, day, strips[0], lite, maps[lite], cache.store());
+    std::size_t bordered = 0;
+    for (std::size_t step = 0; step < day.steps.size(); ++step) {
+      if (!lite_day.is_dear(step)) continue;
+      ++bordered;
+      const double whole = lite_day.highest_possible_pa(step), pointwise = lite_day.highest_at_any_point_pa(step);
+      const std::vector<double> stress = lite_day.stress(step);
+      CAPTURE(lite, step);
+      CHECK(pointwise >= *std::max_element(stress.begin(), stress.end()));
+      CHECK(whole + 1.0 >= pointwise);
+    }
+    CHECK(bordered > 10);
+  }
+}
