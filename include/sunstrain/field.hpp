@@ -71,7 +71,7 @@ class StripStress {
 // A few nodes that stand for a strip's cells, and each node's temperature as a weighted sum of the cells'.
 struct StripNodes {
   std::vector<double> depth_m;
-  std::vector<double> weights;  // [node * cells + cell]
+  std::vector<double> weights;  // [cell * nodes + node]
   std::vector<double> values(std::span<const double> strip_k) const;
 };
 

@@ -128,8 +128,10 @@ struct LineStep {
   double exchanged_w_m;           // absorbed sun plus gross exchange, per metre of edge
 };
 
-// One strip through a day.
+// One strip through a day, or through the part of it that begins with first_step: what is told of a step stands at
+// [step - first_step].
 struct LineDay {
+  std::size_t first_step = 0;
   std::vector<double> depth_m;  // of each cell's middle, from the cut edge
   std::size_t lites = 0;
   std::vector<double> cell_k;  // [(step * lites + lite) * cells + cell]
@@ -140,8 +142,9 @@ struct LineDay {
   std::vector<double> residual_w_m, exchanged_w_m;
 
   std::size_t steps() const { return outdoor.size(); }
+  bool tells_of(std::size_t step) const { return step >= first_step && step - first_step < steps(); }
   std::span<const double> strip(std::size_t step, std::size_t lite) const {
-    return std::span(cell_k).subspan((step * lites + lite) * depth_m.size(), depth_m.size());
+    return std::span(cell_k).subspan(((step - first_step) * lites + lite) * depth_m.size(), depth_m.size());
   }
 };
 
@@ -161,6 +164,11 @@ LineDay march_day(const Line& line, std::span<const StepLoads> loads, double ste
 // number of steps. `into` may hold days of before: their storage is used again.
 void march_days(const Line& line, std::span<const std::vector<StepLoads>> days, double step_s,
                 std::vector<LineDay>& into);
+
+// Where days of one line would have gone under other loads from first_step on: loads[i] are those of day i's steps from
+// there, equally many for all. Both states before first_step are the day's own (it is taken to repeat).
+void march_aside(const Line& line, std::span<const LineDay> days, std::span<const std::vector<StepLoads>> loads,
+                 std::size_t first_step, double step_s, std::vector<LineDay>& into);
 
 // Stretches of real weather of one line, side by side, each once through from a steady start. The first lead_in steps
 // of each let it forget that start (two days for a light frame, more for masonry) and are not kept. All of the same

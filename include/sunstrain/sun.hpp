@@ -121,5 +121,9 @@ double clear_sky_temperature_k(double air_k, double dew_point_k);
 // The design day on the 21st of `month`. steps_per_day >= 24.
 DesignDay design_day(const Place& place, int month, DayKind kind, double tilt_rad, double facing_rad,
                      double ground_reflectance, int steps_per_day, const Reference& reference);
+// Both kinds of a month, the cold one first: the same, with the sun's course worked once.
+std::array<DesignDay, 2> design_days(const Place& place, int month, double tilt_rad, double facing_rad,
+                                     double cold_ground_reflectance, double hot_ground_reflectance, int steps_per_day,
+                                     const Reference& reference);
 
 }  // namespace sunstrain

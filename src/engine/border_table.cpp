@@ -20,6 +20,36 @@ double light_below(const BorderTable& table, double height_m, double border_m, d
   return border_m >= table.height_m ? 1.0 : 1.0 - soft_step(height_m, border_m, smoothing_m);
 }
 
+void set_fades(BorderTable& table) {
+  for (std::size_t kind = 0; kind < 2; ++kind) {
+    table.fade[kind].clear();
+    for (std::size_t i = 0; i + 1 < table.side_height_m.size(); ++i)
+      table.fade[kind].push_back(
+          std::exp(-(table.side_height_m[i + 1] - table.side_height_m[i]) / table.local_m[kind]));
+  }
+}
+
+// light_below() at every point of a side: outwards from the border, each half step fades from point to point.
+void add_light_of_side(const BorderTable& table, double border_m, std::size_t kind, std::vector<double>& light) {
+  const std::vector<double>& height_m = table.side_height_m;
+  const std::size_t n = height_m.size(), first = light.size();
+  light.resize(first + n, 1.0);
+  if (border_m >= table.height_m) return;
+  const auto above =
+      static_cast<std::size_t>(std::lower_bound(height_m.begin(), height_m.end(), border_m) - height_m.begin());
+  const std::vector<double>& fade = table.fade[kind];
+  double half_step = above < n ? 0.5 * std::exp(-(height_m[above] - border_m) / table.local_m[kind]) : 0.0;
+  for (std::size_t i = above; i < n; ++i) {
+    light[first + i] = half_step;
+    if (i + 1 < n) half_step *= fade[i];
+  }
+  half_step = above > 0 ? 0.5 * std::exp(-(border_m - height_m[above - 1]) / table.local_m[kind]) : 0.0;
+  for (std::size_t i = above; i-- > 0;) {
+    light[first + i] = 1.0 - half_step;
+    if (i > 0) half_step *= fade[i - 1];
+  }
+}
+
 // Light at the points: as it is, and softened over more, as the glass just inside the edge feels it.
 using EdgeLight = std::array<std::vector<double>, 2>;
 EdgeLight light_along_edge(const BorderTable& table, double border_m) {
@@ -27,10 +57,10 @@ EdgeLight light_along_edge(const BorderTable& table, double border_m) {
   const std::size_t n = table.side_height_m.size();
   for (std::size_t kind = 0; kind < 2; ++kind) {
     std::vector<double>& edge = light[kind];
-    const double soft_m = table.local_m[kind];
-    edge.assign(n / 2, light_below(table, 0.0, border_m, soft_m));
-    for (double height_m : table.side_height_m) edge.push_back(light_below(table, height_m, border_m, soft_m));
-    edge.resize(table.points, light_below(table, table.height_m, border_m, soft_m));
+    edge.reserve(table.points);
+    edge.assign(n / 2, light_below(table, 0.0, border_m, table.local_m[kind]));
+    add_light_of_side(table, border_m, kind, edge);
+    edge.resize(table.points, light_below(table, table.height_m, border_m, table.local_m[kind]));
   }
   return light;
 }
@@ -40,6 +70,13 @@ void fold(std::span<const double> whole, std::size_t side, double* points) {
   points = std::copy_n(whole.begin(), side / 2, points);
   points = std::copy_n(whole.begin() + static_cast<std::ptrdiff_t>(side), side, points);
   std::copy_n(whole.begin() + static_cast<std::ptrdiff_t>(2 * side), side / 2, points);
+}
+
+// The folded point at the same place upside down: half the bottom, the side, half the top.
+std::size_t mirrored(const BorderTable& table, std::size_t point) {
+  const std::size_t half = table.side_height_m.size() / 2, side_end = table.points - half;
+  if (point < half) return side_end + point;
+  return point < side_end ? side_end - 1 - (point - half) : point - side_end;
 }
 
 void add_unfolded(std::span<const double> points, std::size_t side, std::span<double> whole) {
@@ -72,6 +109,17 @@ void solve_place(const StripRamps& ramps, std::size_t place, BorderTable& table)
     fold(std::span(stress).subspan(k * 4 * side, 4 * side), side,
          &table.smooth_pa[(place * table.nodes + k) * table.points]);
   }
+}
+
+// The strip is the same from above as from below, so light below a border is all light less, turned upside down, the
+// light below its mirror image.
+void mirror_place(std::size_t place, BorderTable& table) {
+  const std::size_t all_light = table.places - 1, other = all_light - place, size = table.points;
+  const double* whole = &table.smooth_pa[all_light * table.nodes * size];
+  const double* mirror = &table.smooth_pa[other * table.nodes * size];
+  double* to = &table.smooth_pa[place * table.nodes * size];
+  for (std::size_t first = 0; first < table.nodes * size; first += size)
+    for (std::size_t i = 0; i < size; ++i) to[first + i] = whole[first + i] - mirror[first + mirrored(table, i)];
 }
 
 // Least squares over the points: by how much sigma's second differences from place to place follow the two lights'.
@@ -226,7 +274,11 @@ BorderTable border_table(const StripRamps& ramps, double smoothing_m, double str
   table.points = 2 * static_cast<std::size_t>(solver.points_per_side());
   table.side_height_m.assign(solver.y_edge_points().begin(), solver.y_edge_points().end());
   table.smooth_pa.resize(table.nodes * table.places * table.points);
-  for (std::size_t place = 1; place < table.places; ++place) solve_place(ramps, place, table);  // 0: nothing
+  set_fades(table);
+  const std::size_t all_light = table.places - 1;
+  solve_place(ramps, all_light, table);  // 0: nothing
+  for (std::size_t place = 1; place < all_light; ++place)
+    2 * place <= all_light ? solve_place(ramps, place, table) : mirror_place(place, table);
   take_off_light(table);
   bound_stretches(table);
   return table;
@@ -242,6 +294,7 @@ BorderTable softened(const BorderTable& sharper, double smoothing_m) {
   table.smoothing_m = smoothing_m;
   const double more_m2 = smoothing_m * smoothing_m - sharper.smoothing_m * sharper.smoothing_m;
   for (double& local_m : table.local_m) local_m = std::hypot(local_m, std::sqrt(more_m2));  // variances add
+  set_fades(table);
   const double apart = table.height_m / static_cast<double>(table.places - 3) / smoothing_m;
   const double spread = 1.0 - std::pow(sharper.smoothing_m / smoothing_m, 2);
   const double neighbor = 0.5 * spread * (1.0 - std::exp(-apart)) / apart;
@@ -266,8 +319,10 @@ void add_highest(const BorderTable& table, std::span<const double> rise_k, doubl
   const auto [place, share] = between(table, border_m);
   const auto [before, from, to, after] = around(table, place);
   const std::size_t points = table.points;
-  std::vector<double> h(4 * points, 0.0);
-  double* into = h.data();
+  stress_detail::Scratch four(4 * points);
+  double* const h = four.data();
+  std::fill_n(h, 4 * points, 0.0);
+  double* into = h;
   for (std::size_t p : {before, from, to, after}) {
     stress_detail::multiply_add(&table.smooth_pa[p * table.nodes * points], rise_k.data(), points, table.nodes, into);
     into += points;

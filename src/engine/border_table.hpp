@@ -22,6 +22,8 @@ struct BorderTable {
   std::vector<double> side_height_m;  // of the points along left and right
   std::vector<double> smooth_pa;      // [(place * nodes + node) * points + point]
   std::array<double, 2> local_m{};    // two softnesses of the light as the edge feels it
+  std::array<std::vector<double>, 2>
+      fade;  // from one point of a side to the next, for each of them: exp(-distance/softness)
   std::vector<std::array<double, 2>> with_light_pa;  // per node: times those lights at the point, the rest of sigma
   std::vector<Bounds> anywhere;  // [place * nodes + node]: sigma while the border is between this place and the next
 };

@@ -18,8 +18,8 @@ struct ChainCache::Store {
   std::map<std::vector<double>, std::shared_ptr<const BorderBounds>> borders;
   std::map<std::vector<double>, std::shared_ptr<const std::vector<double>>> colder_bottoms;
   std::map<std::vector<double>, std::vector<DesignDay>> years;
-  std::vector<std::vector<StepLoads>> loads;  // storage of the last run's days, used again by the next
-  std::vector<LineDay> lines;
+  std::vector<std::vector<StepLoads>> loads, shaded_loads;  // storage of the last run's days, used again by the next
+  std::vector<LineDay> lines, shaded_lines;                 // shaded: no sun reaches the glass
   std::map<Facts, double> bad_end_ratios;  // of completed jobs: the climb over unknowns meets many of them again
 };
 

@@ -33,10 +33,31 @@ struct AirOfDay {
   double maximum_k, range_k;
 };
 
-// Takes no refraction, hence no air: the temperature follows the sun's hour angle.
-double solar_hour_at(const Place& place, const UtcMoment& moment) {
-  return sun_internal::solar_hour(
-      sun_internal::sun_in_sky(moment, place.latitude_rad, place.longitude_rad, 0.0, 283.15, 69.0).hour_angle_rad);
+constexpr double delta_t_s = 69.0;
+
+UtcMoment moment_of(const Place& place, int month, double local_hour) {
+  return {design_year, month, design_day_of_month, local_hour - place.utc_offset_h};
+}
+
+// The middles of a day's steps. The sun without refraction, hence without air: the air's temperature follows from its
+// hour angle.
+struct Instant {
+  double local_hour;
+  sun_internal::SunInSky sun;
+};
+std::vector<Instant> instants_of_day(const Place& place, int month, int steps_per_day) {
+  require_month(month);
+  if (steps_per_day < 24) {
+    throw std::invalid_argument("steps per day must be 24 or more, not " + std::to_string(steps_per_day));
+  }
+  std::vector<Instant> instants;
+  instants.reserve(static_cast<std::size_t>(steps_per_day));
+  for (int i = 0; i < steps_per_day; ++i) {
+    const double hour = (i + 0.5) * 24.0 / steps_per_day;
+    instants.push_back({hour, sun_internal::true_sun(moment_of(place, month, hour), place.latitude_rad,
+                                                     place.longitude_rad, delta_t_s)});
+  }
+  return instants;
 }
 
 AirOfDay air_of_day(const Place& place, int month, DayKind kind, const Reference& reference) {
@@ -81,12 +102,10 @@ double hot_day_maximum_k(const Place& place, int month, const Reference& referen
   return place.hottest_k - (1.0 - summer_share(place.latitude_rad, month)) * winter_drop;
 }
 
-DesignDay design_day(const Place& place, int month, DayKind kind, double tilt_rad, double facing_rad,
-                     double ground_reflectance, int steps_per_day, const Reference& reference) {
-  require_month(month);
-  if (steps_per_day < 24) {
-    throw std::invalid_argument("steps per day must be 24 or more, not " + std::to_string(steps_per_day));
-  }
+namespace {
+
+DesignDay day_under(const Place& place, int month, DayKind kind, std::span<const Instant> instants, double tilt_rad,
+                    double facing_rad, double ground_reflectance, const Reference& reference) {
   const AirOfDay air = air_of_day(place, month, kind, reference);
   const double dew_point_k = air.maximum_k - air.range_k - constant(reference, "dew_point_below_minimum_k");
   const double pressure_pa = standard_pressure_pa(place.altitude_m);
@@ -94,15 +113,17 @@ DesignDay design_day(const Place& place, int month, DayKind kind, double tilt_ra
   const double tau_beam = monthly_interpolated(place.tau_beam, month, design_day_of_month);
   const double tau_diffuse = monthly_interpolated(place.tau_diffuse, month, design_day_of_month);
 
-  DesignDay day{month, kind, 86400.0 / steps_per_day, {}};
-  day.steps.reserve(static_cast<std::size_t>(steps_per_day));
-  for (int i = 0; i < steps_per_day; ++i) {
+  DesignDay day{month, kind, 86400.0 / static_cast<double>(instants.size()), {}};
+  day.steps.reserve(instants.size());
+  for (const Instant& instant : instants) {
     DayStep step{};
-    step.local_hour = (i + 0.5) * 24.0 / steps_per_day;
-    const UtcMoment moment{design_year, month, design_day_of_month, step.local_hour - place.utc_offset_h};
-    step.outdoor_air_k = design_day_air_k(solar_hour_at(place, moment), air.maximum_k, air.range_k);
+    step.local_hour = instant.local_hour;
+    step.outdoor_air_k =
+        design_day_air_k(sun_internal::solar_hour(instant.sun.hour_angle_rad), air.maximum_k, air.range_k);
     step.sky_k = clear_sky_temperature_k(step.outdoor_air_k, dew_point_k);
-    step.sun = sun_position(moment, place.latitude_rad, place.longitude_rad, pressure_pa, step.outdoor_air_k);
+    sun_internal::check_sun_arguments(moment_of(place, month, step.local_hour), place.latitude_rad, place.longitude_rad,
+                                      pressure_pa, step.outdoor_air_k, delta_t_s);
+    step.sun = sun_internal::through_air(instant.sun, pressure_pa, step.outdoor_air_k).position;
     const ClearSky sky = clear_sky(step.sun.apparent_elevation_rad, e0, tau_beam, tau_diffuse, place.tau_edition);
     step.beam_normal_w_m2 = sky.beam_normal_w_m2;
     step.diffuse_horizontal_w_m2 = sky.diffuse_horizontal_w_m2;
@@ -110,6 +131,23 @@ DesignDay design_day(const Place& place, int month, DayKind kind, double tilt_ra
     day.steps.push_back(step);
   }
   return day;
+}
+
+}  // namespace
+
+DesignDay design_day(const Place& place, int month, DayKind kind, double tilt_rad, double facing_rad,
+                     double ground_reflectance, int steps_per_day, const Reference& reference) {
+  return day_under(place, month, kind, instants_of_day(place, month, steps_per_day), tilt_rad, facing_rad,
+                   ground_reflectance, reference);
+}
+
+std::array<DesignDay, 2> design_days(const Place& place, int month, double tilt_rad, double facing_rad,
+                                     double cold_ground_reflectance, double hot_ground_reflectance, int steps_per_day,
+                                     const Reference& reference) {
+  const std::vector<Instant> instants = instants_of_day(place, month, steps_per_day);
+  return {
+      day_under(place, month, DayKind::cold_clear, instants, tilt_rad, facing_rad, cold_ground_reflectance, reference),
+      day_under(place, month, DayKind::hot_clear, instants, tilt_rad, facing_rad, hot_ground_reflectance, reference)};
 }
 
 }  // namespace sunstrain

@@ -31,7 +31,7 @@ StripRows::StripRows(const Line& of, StripMesh its_mesh)
         outer += mesh.edge_to_outer_w_mk[lite];
         inner += mesh.edge_to_inner_w_mk[lite];
       }
-      if (first_contact == rows && (outer > 0.0 || inner > 0.0)) first_contact = row;
+      if (first_contact == rows && (outer > 0.0 || inner > 0.0)) first_contact = i * lites;
       if (cell + 1 < cells) to_next_w_mk[row] = mesh.conduction_w_mk[lite][cell];
       const double to_before = cell > 0 ? mesh.conduction_w_mk[lite][cell - 1] : 0.0;
       if (lite > 0) {

@@ -30,7 +30,7 @@ class StripSolver {
 // Storage for a strip's rows.
 template <class R>
 StripScratch<R> scratch_for(const StripRows& s) {
-  return {std::vector<R>(s.rows * s.lites), std::vector<R>(s.rows), std::vector<R>(s.rows), std::vector<R>(s.rows),
+  return {std::vector<R>(s.cells * half_matrix(s.lites)), std::vector<R>(s.rows), std::vector<R>(s.rows),
           std::vector<R>(s.rows)};
 }
 

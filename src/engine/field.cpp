@@ -164,7 +164,29 @@ void ramp_stress(const StripRamps& ramps, const LitArea& lit, double smoothing_m
   solver.solve_batch(products, starts, stress_pa);
 }
 
+namespace {
+
+// A strip with all its light mirrors itself along both directions: half the bottom and half the right side tell all.
+Matrix quarter_of(const Matrix& columns) {
+  const Eigen::Index side = columns.rows() / 4, half = side / 2;
+  Matrix quarter(side, columns.cols());
+  quarter << columns.topRows(half), columns.middleRows(side, half);
+  return quarter;
+}
+
+void add_quarter(std::span<const double> quarter, std::span<double> whole) {
+  const std::size_t side = quarter.size(), half = side / 2;
+  for (std::size_t first : {std::size_t{0}, side, 2 * side, 3 * side}) {
+    const double* from = &quarter[first % (2 * side) == 0 ? 0 : half];
+    for (std::size_t i = 0; i < half; ++i) whole[first + i] += from[i];
+    for (std::size_t i = 0; i < half; ++i) whole[first + side - 1 - i] += from[i];
+  }
+}
+
+}  // namespace
+
 struct StripStress::Impl {
+  bool mirrored;                // the columns tell a quarter of the edge
   Matrix columns;               // points x nodes: per K at the cut edge, then per K of each step of the strip
   Eigen::VectorXd most, least;  // of each column over the points
 };
@@ -172,7 +194,8 @@ struct StripStress::Impl {
 StripStress::StripStress(const StripRamps& ramps, const LitArea& lit, double smoothing_m) {
   auto impl = std::make_shared<Impl>();
   const auto points = static_cast<Eigen::Index>(4 * ramps.solver->points_per_side());
-  impl->columns.setZero(points, static_cast<Eigen::Index>(ramps.depth_m.size()));
+  impl->columns.resize(points, static_cast<Eigen::Index>(ramps.depth_m.size()));
+  if (lit.everything || lit.nothing) impl->columns.setZero();
   if (lit.diagonal) {
     diagonal_columns(ramps, smoothing_m, impl->columns);
   } else if (!lit.nothing) {
@@ -180,6 +203,8 @@ StripStress::StripStress(const StripRamps& ramps, const LitArea& lit, double smo
     const std::span<double> all(impl->columns.data(), static_cast<std::size_t>(impl->columns.size()));
     ramp_stress(ramps, lit, smoothing_m, first, all.subspan(first * static_cast<std::size_t>(points)));
   }
+  impl->mirrored = lit.everything;
+  if (impl->mirrored) impl->columns = quarter_of(impl->columns);
   impl->most = impl->columns.colwise().maxCoeff();
   impl->least = impl->columns.colwise().minCoeff();
   impl_ = std::move(impl);
@@ -188,16 +213,19 @@ StripStress::StripStress(const StripRamps& ramps, const LitArea& lit, double smo
 void StripStress::add(std::span<const double> strip_k, std::span<double> stress_pa) const {
   std::vector<double> rise_k(strip_k.begin(), strip_k.end());
   for (std::size_t k = rise_k.size(); k-- > 1;) rise_k[k] -= rise_k[k - 1];
-  stress_detail::multiply_add(impl_->columns.data(), rise_k.data(), stress_pa.size(), rise_k.size(), stress_pa.data());
+  const std::size_t rows = static_cast<std::size_t>(impl_->columns.rows());
+  if (!impl_->mirrored) {
+    stress_detail::multiply_add(impl_->columns.data(), rise_k.data(), rows, rise_k.size(), stress_pa.data());
+    return;
+  }
+  stress_detail::Scratch quarter(rows);
+  std::fill_n(quarter.data(), rows, 0.0);
+  stress_detail::multiply_add(impl_->columns.data(), rise_k.data(), rows, rise_k.size(), quarter.data());
+  add_quarter({quarter.data(), rows}, stress_pa);
 }
 
 double StripStress::highest_possible_pa(std::span<const double> strip_k) const {
-  double bound = 0.0;
-  for (std::size_t k = 0; k < strip_k.size(); ++k) {
-    const double step_k = k == 0 ? strip_k[0] : strip_k[k] - strip_k[k - 1];
-    bound += step_k * (step_k >= 0.0 ? impl_->most : impl_->least)[static_cast<Eigen::Index>(k)];
-  }
-  return bound;
+  return stress_detail::highest_sum(strip_k.data(), impl_->least.data(), impl_->most.data(), strip_k.size());
 }
 
 std::vector<double> colder_bottom_stress_pa_per_k(const EdgeStressSolver& solver, double bite_m, double fading_m) {

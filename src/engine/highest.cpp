@@ -2,32 +2,48 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <queue>
 #include <utility>
 
 namespace sunstrain::internal {
 
+namespace {
+
+enum class Known { bound, bound_by_point };
+
+struct Candidate {
+  double bound_pa;
+  std::size_t day, step;
+  Known known;
+};
+
+bool lower(const Candidate& a, const Candidate& b) { return a.bound_pa < b.bound_pa; }
+
+}  // namespace
+
+// What may be highest comes first. A step whose bound can be had closer goes back with that, so that only what passes
+// the peak by its closest bound is solved.
 Highest highest_of_days(std::span<const LiteDay> days, std::size_t steps, Steps which) {
   constexpr double rounding_pa = 1.0;  // of a bound, which adds up in another order than the stress
-  struct Candidate {
-    double bound_pa;
-    std::size_t day, step;
-  };
-  std::vector<Candidate> by_bound;
+  const bool all = which == Steps::all;
+  std::vector<Candidate> candidates;
   for (std::size_t day = 0; day < days.size(); ++day) {
     for (std::size_t step = 0; step < steps; ++step) {
-      const bool all = which == Steps::all;
       const double bound_pa =
           all ? std::numeric_limits<double>::infinity() : days[day].highest_possible_pa(step) + rounding_pa;
-      by_bound.push_back({bound_pa, day, step});
+      candidates.push_back({bound_pa, day, step, Known::bound});
     }
   }
-  std::stable_sort(by_bound.begin(), by_bound.end(),
-                   [](const Candidate& a, const Candidate& b) { return a.bound_pa > b.bound_pa; });
+  std::priority_queue queue(lower, std::move(candidates));
   Highest highest;
-  for (const auto& [bound_pa, day, step] : by_bound) {
-    if (bound_pa < highest.sample_pa) break;
-    const bool ask = which != Steps::all && days[day].is_dear(step);
-    if (ask && days[day].highest_at_any_point_pa(step) + rounding_pa < highest.sample_pa) continue;
+  while (!queue.empty() && queue.top().bound_pa >= highest.sample_pa) {
+    const auto [bound_pa, day, step, known] = queue.top();
+    queue.pop();
+    if (!all && known == Known::bound && days[day].is_dear(step)) {
+      queue.push({days[day].highest_at_any_point_pa(step) + rounding_pa, day, step, Known::bound_by_point});
+      continue;
+    }
     std::vector<double> stress = days[day].stress(step);
     const double most = *std::max_element(stress.begin(), stress.end());
     const bool earlier = std::pair(day, step) < std::pair(highest.day, highest.step);

@@ -196,12 +196,12 @@ bool LiteDay::has_border(std::size_t step) const {
 // The strip that lies under everything: in the sun when no border is on the glass, else in the shade.
 std::span<const double> LiteDay::under(std::size_t step) const {
   const bool shade = !borders_.empty() && !borders_[step].lit.everything;
-  return (shade ? *strips_->shaded : *strips_->lit).strip(step, lite_);
+  return shade ? strips_->in_shade(step, lite_) : strips_->lit->strip(step, lite_);
 }
 
 // What the sun adds where it reaches, at the border's nodes.
 std::vector<double> LiteDay::sun_adds(std::size_t step) const {
-  const auto lit_k = strips_->lit->strip(step, lite_), shaded_k = strips_->shaded->strip(step, lite_);
+  const auto lit_k = strips_->lit->strip(step, lite_), shaded_k = strips_->in_shade(step, lite_);
   std::vector<double> difference(lit_k.begin(), lit_k.end());
   for (std::size_t i = 0; i < difference.size(); ++i) difference[i] -= shaded_k[i];
   return maps_->nodes == nullptr ? difference : maps_->nodes->values(difference);

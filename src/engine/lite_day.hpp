@@ -12,6 +12,10 @@ namespace sunstrain::internal {
 // The strips of one day: glass in the sun and, where there is a shadow, glass in the shade.
 struct DayStrips {
   const LineDay *lit, *shaded;  // shaded null: no shadow
+  // Where nobody followed the shade, all glass has had the same.
+  std::span<const double> in_shade(std::size_t step, std::size_t lite) const {
+    return (shaded != nullptr && shaded->tells_of(step) ? shaded : lit)->strip(step, lite);
+  }
 };
 
 // What all days of a lite share: the solver of the pane's shape and the maps that go with it.

@@ -51,6 +51,28 @@ SUNSTRAIN_INLINE void one_row(const double* matrix, std::size_t stride, const do
   *out = sum;
 }
 
+struct Fields {
+  const double* factors;
+  std::size_t factor_stride;
+  double* outs;
+  std::size_t out_stride;
+};
+
+template <int fields>
+SUNSTRAIN_INLINE void multiply_fields(const double* matrix, std::size_t rows, std::size_t columns, const Fields& all,
+                                      std::size_t first) {
+  const double* factor = all.factors + first * all.factor_stride;
+  double* out = all.outs + first * all.out_stride;
+  std::size_t row = 0;
+  for (; row + 8 <= rows; row += 8)
+    tile<2, fields>(matrix + row, rows, factor, all.factor_stride, columns, out + row, all.out_stride);
+  for (; row + 4 <= rows; row += 4)
+    tile<1, fields>(matrix + row, rows, factor, all.factor_stride, columns, out + row, all.out_stride);
+  for (; row < rows; ++row)
+    for (std::size_t f = 0; f < fields; ++f)
+      one_row(matrix + row, rows, factor + f * all.factor_stride, columns, out + f * all.out_stride + row);
+}
+
 }  // namespace
 
 SUNSTRAIN_WIDE_CLONES
@@ -65,21 +87,32 @@ void multiply_add(const double* matrix, const double* factor, std::size_t rows, 
 SUNSTRAIN_WIDE_CLONES
 void multiply_add_many(const double* matrix, const double* factors, std::size_t factor_stride, std::size_t rows,
                        std::size_t columns, std::size_t count, double* outs, std::size_t out_stride) {
+  const Fields all{factors, factor_stride, outs, out_stride};
   std::size_t field = 0;
-  for (; field + 4 <= count; field += 4) {
-    const double* factor = factors + field * factor_stride;
-    double* out = outs + field * out_stride;
-    std::size_t row = 0;
-    for (; row + 8 <= rows; row += 8)
-      tile<2, 4>(matrix + row, rows, factor, factor_stride, columns, out + row, out_stride);
-    for (; row + 4 <= rows; row += 4)
-      tile<1, 4>(matrix + row, rows, factor, factor_stride, columns, out + row, out_stride);
-    for (; row < rows; ++row)
-      for (std::size_t f = 0; f < 4; ++f)
-        one_row(matrix + row, rows, factor + f * factor_stride, columns, out + f * out_stride + row);
-  }
-  for (; field < count; ++field)
+  for (; field + 4 <= count; field += 4) multiply_fields<4>(matrix, rows, columns, all, field);
+  if (count - field == 3) multiply_fields<3>(matrix, rows, columns, all, field);
+  if (count - field == 2) multiply_fields<2>(matrix, rows, columns, all, field);
+  if (count - field == 1)
     multiply_add(matrix, factors + field * factor_stride, rows, columns, outs + field * out_stride);
+}
+
+SUNSTRAIN_WIDE_CLONES
+double highest_sum(const double* values, const double* least, const double* most, std::size_t count) {
+  const auto highest = [](double step, double low, double high) { return step * (step >= 0.0 ? high : low); };
+  double rest = count > 0 ? highest(values[0], least[0], most[0]) : 0.0;
+  Lanes sum{};
+  std::size_t k = 1;
+  for (; k + 4 <= count; k += 4) {
+    Lanes at, before, low, high;
+    load(at, values + k);
+    load(before, values + k - 1);
+    load(low, least + k);
+    load(high, most + k);
+    const Lanes step = at - before;
+    sum += step * (step >= 0.0 ? high : low);
+  }
+  for (; k < count; ++k) rest += highest(values[k] - values[k - 1], least[k], most[k]);
+  return rest + (sum[0] + sum[1]) + (sum[2] + sum[3]);
 }
 
 SUNSTRAIN_WIDE_CLONES

@@ -27,6 +27,10 @@ void add_triple(double factor, const double* a, const double* b, std::size_t cou
 // out += a_factor * a + b_factor * b, value by value
 void add_two(double a_factor, const double* a, double b_factor, const double* b, std::size_t count, double* out);
 
+// What a sum over the steps from value to value can be at most where each step's factor lies between least and most,
+// the first value against 0.
+double highest_sum(const double* values, const double* least, const double* most, std::size_t count);
+
 // A few thousand doubles without a heap allocation, more with one.
 class Scratch {
  public:

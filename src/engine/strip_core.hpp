@@ -35,7 +35,7 @@ struct StripRows {
   const Line* line;
   StripMesh mesh;
   std::size_t lites, cells, rows;
-  std::size_t first_contact;  // rows before it touch no frame node
+  std::size_t first_contact;  // the first row of the first cell that touches a frame node
   std::vector<double> stored_j_mk, fixed_w_mk, to_outer_w_mk, to_inner_w_mk, to_next_w_mk, bulk_m;
   std::vector<double> spacer_w_mk, gap_m;                        // to the lite before in the same cell
   std::vector<double> outdoor_m, room_m, room_corner_m, open_m;  // per cell, in the order of the rows
@@ -92,11 +92,48 @@ SUNSTRAIN_INLINE void feel(const StripRows& s, const LoadsOf<R>& loads, const Ce
                    joint.source_share * loads.frame_absorbed_w_m2 * s.mesh.joint_area_m;
 }
 
-// Storage that is used again from step to step.
+// Storage that is used again from step to step. inverse: per cell, of what its lites' matrix is once the cells before
+// it are taken out; the lower half, row by row.
 template <class R>
 struct StripScratch {
-  std::vector<R> lower, inverse, base, outer, inner;
+  std::vector<R> inverse, base, outer, inner;
 };
+
+inline constexpr std::size_t half_matrix(std::size_t size) { return size * (size + 1) / 2; }
+inline constexpr std::size_t in_half(std::size_t i, std::size_t j) {
+  return i >= j ? half_matrix(i) + j : half_matrix(j) + i;
+}
+
+// Of a symmetric matrix that is diagonally dominant, so without pivoting: two rows by their determinant, which divides
+// once; else swept row by row, which leaves the inverse with its sign turned.
+template <std::size_t fixed, class R>
+SUNSTRAIN_INLINE void invert(std::size_t size, R* m) {
+  if constexpr (fixed == 2) {
+    const R share = 1.0 / (m[0] * m[2] - m[1] * m[1]), first = m[0];
+    m[0] = m[2] * share;
+    m[1] = -(m[1] * share);
+    m[2] = first * share;
+  } else {
+    for (std::size_t k = 0; k < size; ++k) {
+      const R share = 1.0 / m[in_half(k, k)];
+      R column[most_lites];
+      for (std::size_t i = 0; i < size; ++i) column[i] = m[in_half(i, k)];
+      for (std::size_t i = 0; i < size; ++i)
+        for (std::size_t j = 0; j <= i; ++j) m[in_half(i, j)] -= column[i] * column[j] * share;
+      for (std::size_t i = 0; i < size; ++i) m[in_half(i, k)] = column[i] * share;
+      m[in_half(k, k)] = -share;
+    }
+    for (std::size_t i = 0; i < half_matrix(size); ++i) m[i] = -m[i];
+  }
+}
+
+// Row i of a symmetric matrix times a column.
+template <class R>
+SUNSTRAIN_INLINE R row_times(const R* half, std::size_t i, std::size_t size, const R* column) {
+  R sum = half[in_half(i, 0)] * column[0];
+  for (std::size_t j = 1; j < size; ++j) sum += half[in_half(i, j)] * column[j];
+  return sum;
+}
 
 // Sums that take the glass out of the frame's equations.
 template <class R>
@@ -104,70 +141,74 @@ struct GlassOnFrame {
   R outer_outer, outer_inner, inner_inner, outer_base, inner_base;
 };
 
-// L D L^T of the banded symmetric matrix from the middle to the cut edge, the right-hand side with it, and from
-// first_contact on the two columns of the frame's inner nodes. Diagonally dominant, so no pivoting.
+// A cell's own equations: matrix (lower half) and right-hand side, before the cells ahead of it are taken out.
+template <std::size_t fixed, class R>
+SUNSTRAIN_INLINE void cell_equations(const StripRows& s, std::size_t cell, const LoadsOf<R>& loads, const Felt<R>& f,
+                                     const StripHistory<R>& past, R* matrix, R* right) {
+  const std::size_t lites = fixed > 0 ? fixed : s.lites, first = cell * lites, last = lites - 1;
+  for (std::size_t lite = 0; lite < lites; ++lite) {
+    const std::size_t row = first + lite;
+    const double stored = s.stored_j_mk[row];
+    for (std::size_t j = 0; j < lite; ++j) matrix[in_half(lite, j)] = R{};
+    matrix[in_half(lite, lite)] = R{} + (s.fixed_w_mk[row] + stored * past.weight_per_s);
+    right[lite] = s.bulk_m[row] * loads.bulk_w_m2[lite];
+    if (past.weight_per_s > 0.0)
+      right[lite] += stored * (past.one_per_s * past.one->row_k[row] - past.two_per_s * past.two->row_k[row]);
+    if (lite == 0) continue;
+    const R across = s.spacer_w_mk[row] + s.gap_m[row] * f.cavity[lite - 1];
+    matrix[in_half(lite, lite)] += across;
+    matrix[in_half(lite - 1, lite - 1)] += across;
+    matrix[in_half(lite, lite - 1)] = -across;
+    right[lite] += s.open_m[cell] * f.from_before[lite];
+    right[lite - 1] += s.open_m[cell] * f.from_after[lite - 1];
+  }
+  matrix[0] += s.outdoor_m[cell] * f.outdoor;
+  right[0] += s.outdoor_m[cell] * f.outdoor_in;
+  matrix[in_half(last, last)] += s.room_m[cell] * f.room + s.room_corner_m[cell] * f.corner;
+  right[last] += s.room_m[cell] * f.room_in + s.room_corner_m[cell] * f.corner_in;
+  if (cell + 1 < s.cells) return;
+  matrix[0] += f.joint_w_mk;
+  right[0] += f.joint_in_w_m;
+}
+
+// Block elimination from the middle to the cut edge, a cell a block, the right-hand side with it, and from
+// first_contact on the two columns of the frame's inner nodes.
 template <std::size_t fixed, class R>
 SUNSTRAIN_INLINE GlassOnFrame<R> eliminate(const StripRows& s, const LoadsOf<R>& loads, const Felt<R>& f,
                                            const StripHistory<R>& past, StripScratch<R>& scratch) {
   const std::size_t lites = fixed > 0 ? fixed : s.lites;  // a constant where it can be, so that the inner loops unroll
+  constexpr std::size_t room_for = fixed > 0 ? fixed : most_lites;
   GlassOnFrame<R> sums{};
-  const double weight = past.weight_per_s;
-  R *lower = scratch.lower.data(), *inverse = scratch.inverse.data(), *base = scratch.base.data();
-  R *outer = scratch.outer.data(), *inner = scratch.inner.data();
-  for (std::size_t cell = 0, row = 0; cell < s.cells; ++cell) {
-    for (std::size_t lite = 0; lite < lites; ++lite, ++row) {
-      R diagonal = R{} + (s.fixed_w_mk[row] + s.stored_j_mk[row] * weight);
-      R value = s.bulk_m[row] * loads.bulk_w_m2[lite];
-      if (weight > 0.0)
-        value += s.stored_j_mk[row] * (past.one_per_s * past.one->row_k[row] - past.two_per_s * past.two->row_k[row]);
-      R a[(fixed > 0 ? fixed : most_lites) + 1];  // to the rows before: L times D, until the row is done
-      for (std::size_t d = 1; d <= lites; ++d) a[d] = R{};
-      if (lite == 0) {
-        diagonal += s.outdoor_m[cell] * f.outdoor;
-        value += s.outdoor_m[cell] * f.outdoor_in;
-      } else {
-        const R across = s.spacer_w_mk[row] + s.gap_m[row] * f.cavity[lite - 1];
-        diagonal += across;
-        a[1] = -across;
-        value += s.open_m[cell] * f.from_before[lite];
-      }
-      if (lite + 1 == lites) {
-        diagonal += s.room_m[cell] * f.room + s.room_corner_m[cell] * f.corner;
-        value += s.room_m[cell] * f.room_in + s.room_corner_m[cell] * f.corner_in;
-      } else {
-        diagonal += s.spacer_w_mk[row + 1] + s.gap_m[row + 1] * f.cavity[lite];
-        value += s.open_m[cell] * f.from_after[lite];
-      }
-      if (cell + 1 == s.cells && lite == 0) {
-        diagonal += f.joint_w_mk;
-        value += f.joint_in_w_m;
-      }
-      if (cell > 0) a[lites] = R{} - s.to_next_w_mk[row];
-      const std::size_t left = row < lites ? row : lites;
-      for (std::size_t d = left; d >= 1; --d)
-        for (std::size_t e = d + 1; e <= left; ++e) a[d] -= a[e] * lower[(row - d) * lites + (e - d) - 1];
-      for (std::size_t d = 1; d <= left; ++d) {
-        const R scaled = a[d] * inverse[row - d];
-        diagonal -= a[d] * scaled;
-        value -= scaled * base[row - d];
-        lower[row * lites + d - 1] = scaled;
-      }
-      inverse[row] = 1.0 / diagonal;
-      base[row] = value;
-      if (row < s.first_contact) continue;
-      R to_outer = R{} + s.to_outer_w_mk[row], to_inner = R{} + s.to_inner_w_mk[row];
-      for (std::size_t d = 1; d <= left && row - d >= s.first_contact && row >= d; ++d) {
-        to_outer -= lower[row * lites + d - 1] * outer[row - d];
-        to_inner -= lower[row * lites + d - 1] * inner[row - d];
-      }
-      outer[row] = to_outer;
-      inner[row] = to_inner;
-      const R by_outer = to_outer * inverse[row], by_inner = to_inner * inverse[row];
-      sums.outer_outer += by_outer * to_outer;
-      sums.outer_inner += by_outer * to_inner;
-      sums.inner_inner += by_inner * to_inner;
-      sums.outer_base += by_outer * value;
-      sums.inner_base += by_inner * value;
+  for (std::size_t cell = 0; cell < s.cells; ++cell) {
+    const std::size_t row = cell * lites;
+    const double* to_before = &s.to_next_w_mk[row];
+    R *inverse = &scratch.inverse[cell * half_matrix(lites)], *base = &scratch.base[row];
+    R matrix[half_matrix(room_for)], right[room_for];
+    cell_equations<fixed, R>(s, cell, loads, f, past, matrix, right);
+    const R* before = inverse - (cell > 0 ? half_matrix(lites) : 0);
+    for (std::size_t i = 0; i < lites && cell > 0; ++i) {
+      right[i] += to_before[i] * row_times(before, i, lites, base - lites);
+      for (std::size_t j = 0; j <= i; ++j) matrix[in_half(i, j)] -= to_before[i] * to_before[j] * before[in_half(i, j)];
+    }
+    invert<fixed, R>(lites, matrix);
+    std::copy_n(matrix, half_matrix(lites), inverse);
+    std::copy_n(right, lites, base);
+    if (row + lites <= s.first_contact) continue;
+    R *outer = &scratch.outer[row], *inner = &scratch.inner[row];
+    for (std::size_t i = 0; i < lites; ++i) {
+      outer[i] = R{} + s.to_outer_w_mk[row + i];
+      inner[i] = R{} + s.to_inner_w_mk[row + i];
+      if (row <= s.first_contact) continue;
+      outer[i] += to_before[i] * row_times(before, i, lites, outer - lites);
+      inner[i] += to_before[i] * row_times(before, i, lites, inner - lites);
+    }
+    for (std::size_t i = 0; i < lites; ++i) {
+      const R by_outer = row_times(matrix, i, lites, outer), by_inner = row_times(matrix, i, lites, inner);
+      sums.outer_outer += by_outer * outer[i];
+      sums.outer_inner += by_outer * inner[i];
+      sums.inner_inner += by_inner * inner[i];
+      sums.outer_base += by_outer * right[i];
+      sums.inner_base += by_inner * right[i];
     }
   }
   return sums;
@@ -202,14 +243,17 @@ SUNSTRAIN_INLINE void solve_frame(const StripRows& s, const LoadsOf<R>& loads, c
 template <std::size_t fixed, class R>
 SUNSTRAIN_INLINE void substitute(const StripRows& s, const StripScratch<R>& scratch, StripTemperatures<R>& t) {
   const std::size_t lites = fixed > 0 ? fixed : s.lites;
-  const R *lower = scratch.lower.data(), *inverse = scratch.inverse.data(), *base = scratch.base.data();
-  for (std::size_t row = s.rows; row-- > 0;) {
-    R value = base[row];
-    if (row >= s.first_contact) value += t.frame_k[1] * scratch.outer[row] + t.frame_k[2] * scratch.inner[row];
-    value *= inverse[row];
-    for (std::size_t d = 1; d <= lites && row + d < s.rows; ++d)
-      value -= lower[(row + d) * lites + d - 1] * t.row_k[row + d];
-    t.row_k[row] = value;
+  for (std::size_t cell = s.cells; cell-- > 0;) {
+    const std::size_t row = cell * lites;
+    R right[fixed > 0 ? fixed : most_lites];
+    for (std::size_t i = 0; i < lites; ++i) {
+      right[i] = scratch.base[row + i];
+      if (row + lites > s.first_contact)
+        right[i] += t.frame_k[1] * scratch.outer[row + i] + t.frame_k[2] * scratch.inner[row + i];
+      if (cell + 1 < s.cells) right[i] += s.to_next_w_mk[row + lites + i] * t.row_k[row + lites + i];
+    }
+    for (std::size_t i = 0; i < lites; ++i)
+      t.row_k[row + i] = row_times(&scratch.inverse[cell * half_matrix(lites)], i, lites, right);
   }
 }
 
@@ -228,7 +272,13 @@ SUNSTRAIN_INLINE StripSums<R> sum_rows(const StripRows& s, const StripTemperatur
     sums.room_k_m += s.room_m[cell] * last;
     sums.corner_k_m += s.room_corner_m[cell] * last;
   }
-  for (std::size_t row = 0; row < s.rows; ++row) sums.held_j_m += s.stored_j_mk[row] * t.row_k[row];
+  R held_odd_j_m{};  // two sums side by side wait half as long for each other
+  for (std::size_t row = 0; row + 1 < s.rows; row += 2) {
+    sums.held_j_m += s.stored_j_mk[row] * t.row_k[row];
+    held_odd_j_m += s.stored_j_mk[row + 1] * t.row_k[row + 1];
+  }
+  if (s.rows % 2 > 0) sums.held_j_m += s.stored_j_mk[s.rows - 1] * t.row_k[s.rows - 1];
+  sums.held_j_m += held_odd_j_m;
   for (std::size_t k = 0; k < 4; ++k) sums.held_j_m += s.mesh.frame->capacity_j_mk[k] * t.frame_k[k];
   return sums;
 }

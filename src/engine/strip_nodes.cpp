@@ -2,6 +2,7 @@
 #include <Eigen/Dense>
 #include <algorithm>
 
+#include "stress_kernels.hpp"
 #include "sunstrain/field.hpp"
 
 namespace sunstrain {
@@ -69,16 +70,14 @@ StripNodes few_nodes(std::span<const double> depth_m, double bite_m) {
   }
   StripNodes result;
   for (std::size_t node : nodes) result.depth_m.push_back(depth_m[node]);
-  for (Index k = 0; k < count; ++k)
-    for (Index cell = 0; cell < cells; ++cell) result.weights.push_back(weights(k, cell));
+  for (Index cell = 0; cell < cells; ++cell)
+    for (Index k = 0; k < count; ++k) result.weights.push_back(weights(k, cell));
   return result;
 }
 
 std::vector<double> StripNodes::values(std::span<const double> strip_k) const {
   std::vector<double> nodes(depth_m.size(), 0.0);
-  for (std::size_t k = 0; k < nodes.size(); ++k)
-    for (std::size_t cell = 0; cell < strip_k.size(); ++cell)
-      nodes[k] += weights[k * strip_k.size() + cell] * strip_k[cell];
+  stress_detail::multiply_add(weights.data(), strip_k.data(), nodes.size(), strip_k.size(), nodes.data());
   return nodes;
 }
 

@@ -10,6 +10,14 @@ struct SunInSky {
   double hour_angle_rad;  // 0 at true solar noon, positive after it, -pi to pi
 };
 
+// The sun without refraction, and the same seen through air.
+SunInSky true_sun(const UtcMoment& moment, double latitude_rad, double longitude_rad, double delta_t_s);
+SunInSky through_air(const SunInSky& sun, double pressure_pa, double air_temperature_k);
+
+// Throws as sun_position() does.
+void check_sun_arguments(const UtcMoment& moment, double latitude_rad, double longitude_rad, double pressure_pa,
+                         double air_temperature_k, double delta_t_s);
+
 // sun_position() without its check of the arguments: the published worked examples of the years before
 // 2010 lie outside the range for which the algorithm's accuracy is stated, yet it is smooth there.
 SunInSky sun_in_sky(const UtcMoment& moment, double latitude_rad, double longitude_rad, double pressure_pa,

@@ -59,8 +59,7 @@ double refraction_rad(double elevation_rad, double pressure_pa, double air_tempe
 
 namespace sun_internal {
 
-SunInSky sun_in_sky(const UtcMoment& moment, double latitude_rad, double longitude_rad, double pressure_pa,
-                    double air_temperature_k, double delta_t_s) {
+SunInSky true_sun(const UtcMoment& moment, double latitude_rad, double longitude_rad, double delta_t_s) {
   const double t = days_ut(moment);
   const double te = t + 1.1574e-5 * delta_t_s;  // the same in terrestrial time
   const double w = 0.0172019715 * te;
@@ -84,16 +83,23 @@ SunInSky sun_in_sky(const UtcMoment& moment, double latitude_rad, double longitu
   double azimuth = pi + std::atan2(std::sin(hour_angle),
                                    cos_hour_angle * sin_latitude - sin_declination / cos_declination * cos_latitude);
   if (azimuth >= 2.0 * pi) azimuth -= 2.0 * pi;
-  const double apparent =
-      elevation > 0.0 ? elevation + refraction_rad(elevation, pressure_pa, air_temperature_k) : elevation;
-  return {{elevation, apparent, azimuth}, hour_angle};
+  return {{elevation, elevation, azimuth}, hour_angle};
 }
 
-double solar_hour(double hour_angle_rad) { return 12.0 + hour_angle_rad * 12.0 / pi; }
+SunInSky through_air(const SunInSky& sun, double pressure_pa, double air_temperature_k) {
+  SunInSky seen = sun;
+  const double elevation = sun.position.elevation_rad;
+  if (elevation > 0.0)
+    seen.position.apparent_elevation_rad = elevation + refraction_rad(elevation, pressure_pa, air_temperature_k);
+  return seen;
+}
 
-}  // namespace sun_internal
+SunInSky sun_in_sky(const UtcMoment& moment, double latitude_rad, double longitude_rad, double pressure_pa,
+                    double air_temperature_k, double delta_t_s) {
+  return through_air(true_sun(moment, latitude_rad, longitude_rad, delta_t_s), pressure_pa, air_temperature_k);
+}
 
-SunPosition sun_position(const UtcMoment& moment, double latitude_rad, double longitude_rad, double pressure_pa,
+void check_sun_arguments(const UtcMoment& moment, double latitude_rad, double longitude_rad, double pressure_pa,
                          double air_temperature_k, double delta_t_s) {
   require(moment.year >= first_valid_year && moment.year <= last_valid_year, "year must be 2010 to 2110", moment.year);
   valid_date(moment.year, moment.month, moment.day);
@@ -104,6 +110,15 @@ SunPosition sun_position(const UtcMoment& moment, double latitude_rad, double lo
   require(std::isfinite(air_temperature_k) && air_temperature_k > 100.0, "air temperature must be above 100 K",
           air_temperature_k);
   require(std::isfinite(delta_t_s), "TT - UT must be a finite number", delta_t_s);
+}
+
+double solar_hour(double hour_angle_rad) { return 12.0 + hour_angle_rad * 12.0 / pi; }
+
+}  // namespace sun_internal
+
+SunPosition sun_position(const UtcMoment& moment, double latitude_rad, double longitude_rad, double pressure_pa,
+                         double air_temperature_k, double delta_t_s) {
+  sun_internal::check_sun_arguments(moment, latitude_rad, longitude_rad, pressure_pa, air_temperature_k, delta_t_s);
   return sun_internal::sun_in_sky(moment, latitude_rad, longitude_rad, pressure_pa, air_temperature_k, delta_t_s)
       .position;
 }

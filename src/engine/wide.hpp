@@ -1,8 +1,8 @@
-// Code compiled twice, for narrow and for wide vectors, with the same bits from both. Internal.
+// Code compiled for narrow and for wide vectors, with the same bits from all copies. Internal.
 #pragma once
 
-// On x86 Linux one copy of a function is compiled for wide vectors and picked at load time; sanitizers' start-up
-// does not go with that.
+// On x86 Linux a function has two copies for wide vectors, one of them with twice the registers; which one runs is
+// picked at load time. Sanitizers' start-up does not go with that.
 #if defined(__has_feature)
 #if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer) || __has_feature(memory_sanitizer)
 #define SUNSTRAIN_WIDE_CLONES
@@ -10,7 +10,7 @@
 #endif
 #if defined(SUNSTRAIN_WIDE_CLONES)
 #elif defined(__x86_64__) && defined(__linux__) && !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
-#define SUNSTRAIN_WIDE_CLONES __attribute__((target_clones("avx2", "default")))
+#define SUNSTRAIN_WIDE_CLONES __attribute__((target_clones("arch=x86-64-v4", "avx2", "default")))
 #else
 #define SUNSTRAIN_WIDE_CLONES
 #endif

@@ -6,6 +6,7 @@
 
 #include "highest.hpp"
 #include "loads.hpp"
+#include "strip_mesh.hpp"
 
 namespace sunstrain {
 
@@ -20,27 +21,58 @@ using internal::DayStrips;
 using internal::Highest;
 using internal::LiteDay;
 
+// The steps in which the sun stands before the pane on one of the days at least: then a shadow that moves may lie
+// there.
+struct SunnySteps {
+  std::size_t first, end;
+};
+SunnySteps sunny_steps(const Case& pane, std::span<const DesignDay> days) {
+  SunnySteps sunny{days.front().steps.size(), 0};
+  for (const DesignDay& day : days) {
+    for (std::size_t step = 0; step < day.steps.size(); ++step) {
+      if (!shadow_slope(day.steps[step].sun, pane.facing_rad).sun_on_pane) continue;
+      sunny.first = std::min(sunny.first, step);
+      sunny.end = std::max(sunny.end, step + 1);
+    }
+  }
+  return sunny;
+}
+
+void load_days(const Case& pane, const internal::AbsorptionTable& table, std::span<const DesignDay> days,
+               SunnySteps steps, double beam_on_glass, std::vector<std::vector<StepLoads>>& loads) {
+  loads.resize(days.size());
+  for (std::size_t d = 0; d < days.size(); ++d) {
+    loads[d].clear();
+    for (std::size_t step = steps.first; step < steps.end; ++step)
+      loads[d].push_back(internal::step_loads(pane, table, days[d].steps[step], days[d].kind, beam_on_glass));
+  }
+}
+
 // Every day's strip in the sun and, with a shadow, in the shade; all of them marched side by side. They live in the
-// store until the next run.
+// store until the next run. Under a shadow that moves the shade need be followed only while there is a beam to shade:
+// light frames and glass have forgotten the day before by then.
 std::vector<DayStrips> strips_of_days(const Case& pane, const GlazingState& state,
                                       const internal::AbsorptionTable& table, std::span<const DesignDay> days,
                                       ChainCache::Store& store) {
-  const bool shade = pane.shadow.any();
-  store.loads.resize(days.size() * (shade ? 2 : 1));
-  std::size_t at = 0;
-  for (const DesignDay& day : days) {
-    for (double beam_on_glass : {1.0, 0.0}) {
-      if (beam_on_glass == 0.0 && !shade) continue;
-      std::vector<StepLoads>& of_day = store.loads[at++];
-      of_day.clear();
-      for (const DayStep& step : day.steps)
-        of_day.push_back(internal::step_loads(pane, table, step, day.kind, beam_on_glass));
-    }
+  const Line line{state.thermal, pane.edge, pane.room.shade, pane.air};
+  const SunnySteps whole{0, days.front().steps.size()};
+  const double step_s = days.front().step_s;
+  load_days(pane, table, days, whole, 1.0, store.loads);
+  march_days(line, store.loads, step_s, store.lines);
+  store.shaded_lines.clear();
+  if (pane.shadow.any()) {
+    const bool in_part =
+        pane.shadow.pattern == ShadowPlan::Pattern::none && !internal::is_heavy(internal::fit_of(pane.edge));
+    const SunnySteps followed = in_part ? sunny_steps(pane, days) : whole;
+    load_days(pane, table, days, followed, 0.0, store.shaded_loads);
+    if (!in_part)
+      march_days(line, store.shaded_loads, step_s, store.shaded_lines);
+    else if (followed.first < followed.end)
+      march_aside(line, store.lines, store.shaded_loads, followed.first, step_s, store.shaded_lines);
   }
-  march_days({state.thermal, pane.edge, pane.room.shade, pane.air}, store.loads, days.front().step_s, store.lines);
   std::vector<DayStrips> strips;
-  for (std::size_t i = 0; i < store.lines.size(); i += shade ? 2 : 1)
-    strips.push_back({&store.lines[i], shade ? &store.lines[i + 1] : nullptr});
+  for (std::size_t d = 0; d < days.size(); ++d)
+    strips.push_back({&store.lines[d], store.shaded_lines.empty() ? nullptr : &store.shaded_lines[d]});
   return strips;
 }
 
@@ -63,7 +95,7 @@ LitePeak peak_of(const Case& pane, const DesignDay& day, const DayStrips& strips
   peak.center_k = strip_k.back();
   const bool colder = lite + 1 == strips.lit->lites && found.side == Side::bottom;
   peak.edge_k = strip_k.front() - (colder ? pane.bottom_edge_colder_k : 0.0);
-  peak.shaded_center_k = strips.shaded == nullptr ? peak.center_k : strips.shaded->strip(highest.step, lite).back();
+  peak.shaded_center_k = strips.in_shade(highest.step, lite).back();
   peak.frame_k = strips.lit->frame_k[highest.step];
   peak.irradiance_w_m2 = sky.pane.beam_w_m2 + sky.pane.sky_w_m2 + sky.pane.ground_w_m2;
   return peak;
@@ -90,11 +122,10 @@ const std::vector<DesignDay>& design_year(const Case& pane, const Reference& ref
   if (!year.empty()) return year;
   for (int month = 1; month <= 12; ++month) {
     const bool winter = p.latitude_rad >= 0 ? month <= 3 || month >= 11 : month >= 5 && month <= 9;
-    for (DayKind kind : {DayKind::cold_clear, DayKind::hot_clear}) {
-      const bool snow_may_lie = winter && kind == DayKind::cold_clear;
-      const double ground = snow_may_lie ? pane.winter_ground_reflectance : pane.ground_reflectance;
-      year.push_back(design_day(p, month, kind, pane.tilt_rad, pane.facing_rad, ground, steps_per_day, reference));
-    }
+    const double cold_ground = winter ? pane.winter_ground_reflectance : pane.ground_reflectance;  // snow may lie
+    for (DesignDay& day : design_days(p, month, pane.tilt_rad, pane.facing_rad, cold_ground, pane.ground_reflectance,
+                                      steps_per_day, reference))
+      year.push_back(std::move(day));
   }
   return year;
 }
@@ -124,8 +155,10 @@ YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<c
                         const Reference& reference, ChainCache& cache, bool with_odds, Steps steps) {
   const internal::AbsorptionTable table(state.optics, pane.room.shade.closure * pane.room.shade_reflectance);
   const std::vector<DayStrips> strips = strips_of_days(pane, state, table, days, cache.store());
-  YearPeaks year{
-      {}, hottest_gas_k(strips, state.thermal.cavities.size()), internal::largest_residual(cache.store().lines)};
+  const ChainCache::Store& store = cache.store();
+  YearPeaks year{{},
+                 hottest_gas_k(strips, state.thermal.cavities.size()),
+                 std::max(internal::largest_residual(store.lines), internal::largest_residual(store.shaded_lines))};
   const std::vector<internal::PaneMaps> maps =
       internal::maps_of_lites(pane, state, strips, days.front().steps.size(), cache.store());
   for (std::size_t lite = 0; lite < maps.size(); ++lite) {

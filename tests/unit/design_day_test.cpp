@@ -224,3 +224,26 @@ TEST_CASE("design day: refuses what it cannot use", "[sun][design_day]") {
   unknown_edition.tau_edition = 2017;
   CHECK_THROWS_AS(day(unknown_edition, 1, 0.2, 24), std::invalid_argument);
 }
+
+TEST_CASE("Design day: the two of a month worked together are what each is alone") {
+  const Reference reference = reference_with_constants();
+  for (int month = 1; month <= 12; ++month) {
+    const auto both = design_days(denver(), month, pi / 2.0, 2.5, 0.6, 0.2, 144, reference);
+    for (const DesignDay& day : both) {
+      const bool cold = day.kind == DayKind::cold_clear;
+      const DesignDay alone = design_day(denver(), month, day.kind, pi / 2.0, 2.5, cold ? 0.6 : 0.2, 144, reference);
+      REQUIRE(day.steps.size() == alone.steps.size());
+      CHECK((day.month == month && day.step_s == alone.step_s));
+      bool same = true;
+      for (std::size_t i = 0; i < day.steps.size(); ++i) {
+        const DayStep &a = day.steps[i], &b = alone.steps[i];
+        same = same && a.outdoor_air_k == b.outdoor_air_k && a.sky_k == b.sky_k &&
+               a.sun.apparent_elevation_rad == b.sun.apparent_elevation_rad && a.sun.azimuth_rad == b.sun.azimuth_rad &&
+               a.pane.beam_w_m2 == b.pane.beam_w_m2 && a.pane.sky_w_m2 == b.pane.sky_w_m2 &&
+               a.pane.ground_w_m2 == b.pane.ground_w_m2;
+      }
+      CHECK(same);
+    }
+    CHECK((both[0].kind == DayKind::cold_clear && both[1].kind == DayKind::hot_clear));
+  }
+}

@@ -3,6 +3,7 @@
 #include <numbers>
 
 #include "../../src/engine/center.hpp"
+#include "../../src/engine/highest.hpp"
 #include "support/heat_lines.hpp"
 
 using namespace sunstrain;
@@ -221,5 +222,40 @@ TEST_CASE("Edge strip: days side by side come out as each does alone, to the las
         CHECK(together[i].residual_w_m == alone.residual_w_m);
       }
     }
+  }
+}
+
+TEST_CASE("Edge strip: a day followed aside from some step goes where its loads lead") {
+  const std::array<double, 2> absorbed{0.2, 0.4}, in_shade{0.04, 0.08};
+  constexpr std::size_t first = 42;  // the sun rises at six
+  const heat_lines::DayShape shape{-8, 7, 21, 10, 900, 0.5};
+  const auto lit = heat_lines::clear_day(shape, absorbed, 144), shaded = heat_lines::clear_day(shape, in_shade, 144);
+  for (const char* frame : {"vinyl", "aluminum", "wood"}) {
+    CAPTURE(frame);
+    const Line section = line(frame, "metal", 0.012, 2);
+    const std::vector<LineDay> days(1, march_day(section, lit, 600.0));
+    const LineDay all_in_shade = march_day(section, shaded, 600.0);
+    const auto largest = [&](const LineDay& aside, const LineDay& other) {
+      double k = 0.0;
+      for (std::size_t step = first; step < lit.size(); ++step)
+        for (std::size_t lite = 0; lite < 2; ++lite)
+          for (std::size_t cell = 0; cell < aside.depth_m.size(); ++cell)
+            k = std::max(k, std::abs(aside.strip(step, lite)[cell] - other.strip(step, lite)[cell]));
+      return k;
+    };
+    std::vector<LineDay> aside;
+    const auto go_aside = [&](const std::vector<StepLoads>& loads) {
+      const std::vector<StepLoads> rest(loads.begin() + first, loads.end());
+      march_aside(section, days, {&rest, 1}, first, 600.0, aside);
+    };
+    go_aside(lit);
+    CHECK(aside[0].tells_of(first));
+    CHECK_FALSE(aside[0].tells_of(first - 1));
+    CHECK(largest(aside[0], days[0]) < 1e-3);
+    // Under the shade's loads: what the day before in the sun has left by then is a few hundredths of a kelvin.
+    go_aside(shaded);
+    CHECK(largest(aside[0], all_in_shade) < 0.1);
+    CHECK(largest(aside[0], days[0]) > 5.0);
+    CHECK(internal::largest_residual(aside) < 1e-6);
   }
 }
