@@ -26,4 +26,7 @@ std::string sun_help();
 Outcome stress(const Words& words);
 std::string stress_help();
 
+Outcome tables(const Words& words);
+std::string tables_help();
+
 }  // namespace sunstrain::cli

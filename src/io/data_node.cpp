@@ -148,14 +148,4 @@ void require_tables(const DataNode& document, const std::string& file, const std
   }
 }
 
-Certainty certainty_named(std::string_view word, const std::string& where) {
-  if (word == "read") return Certainty::read;
-  if (word == "recalled") return Certainty::recalled;
-  if (word == "derived") return Certainty::derived;
-  if (word == "common practice") return Certainty::common_practice;
-  if (word == "judgement") return Certainty::judgement;
-  throw BadInput(
-      fmt::format("{}: certainty = \"{}\": allowed: read, recalled, derived, common practice, judgement", where, word));
-}
-
 }  // namespace sunstrain

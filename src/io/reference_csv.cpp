@@ -73,6 +73,10 @@ double CsvRow::number(std::string_view column, double least, double most) const 
   return value;
 }
 
+std::vector<std::string> csv_columns(const std::string& file, std::string_view text) {
+  return fields_of(text.substr(0, text.find_first_of("\r\n")), file);
+}
+
 std::vector<CsvRow> parse_reference_csv(const std::string& file, std::string_view text,
                                         const std::vector<std::string>& columns) {
   std::vector<CsvRow> rows;

@@ -95,8 +95,9 @@ std::string figure_row(const std::string& label, const std::string& before, cons
 std::string labeled(std::string_view label, std::string_view text, int indent, int width) {
   const auto margin = static_cast<std::size_t>(indent), limit = static_cast<std::size_t>(width);
   std::string out(label), line_start(margin, ' ');
-  out.append(margin > columns(label) ? margin - columns(label) : 1, ' ');
-  std::size_t used = std::max(margin, columns(label) + 1);
+  const std::size_t least = label.empty() ? 0 : columns(label) + 1;  // a blank after a label
+  std::size_t used = std::max(margin, least);
+  out.append(used - columns(label), ' ');
   bool first_word = true;
   for (std::size_t from = 0; from < text.size();) {
     const std::size_t to = std::min(text.find(' ', from), text.size());
