@@ -197,6 +197,49 @@ struct Constant {
   Source source;
 };
 
+// ---- hand methods and published limits (reference/hand_methods.toml) ------------------------------
+
+struct HandMethod {
+  std::string name;
+  double stress_pa_per_k;
+  std::string limit;  // a PublishedLimit's `published`
+  Source source;
+};
+struct HandNetwork {
+  std::string name;
+  double outdoor_w_m2k, room_w_m2k, cavity_w_m2k;
+  Source source;
+};
+struct NamedFactor {
+  std::string name;
+  double factor;
+  Source source;
+};
+struct CurtainFactor {
+  std::string name;
+  double near, far;  // under and over 100 mm from the glass
+  Source source;
+};
+struct AreaFactor {
+  std::string name;
+  std::vector<double> area_m2, factor;  // ascending; straight between them, level beyond
+  Source source;
+};
+// One of stress_pa and difference_k is over 0.
+struct PublishedLimit {
+  std::string name, published, treatment, kind;  // kind empty: any that has no row of its own
+  double above_m, stress_pa, difference_k;
+  Source source;
+};
+struct HandTables {
+  std::vector<HandMethod> methods;
+  std::vector<HandNetwork> networks;
+  std::vector<NamedFactor> shadow_factors, glazing_factors;
+  std::vector<CurtainFactor> curtain_factors;
+  std::vector<AreaFactor> area_factors;
+  std::vector<PublishedLimit> limits;
+};
+
 struct Reference {
   std::string version;
   std::vector<JobKey> job_keys;
@@ -216,6 +259,7 @@ struct Reference {
   std::vector<ReferenceGlass> reference_glasses;
   std::vector<Place> places;
   std::vector<Rule> rules;
+  HandTables hand;
   std::map<std::string, Constant, std::less<>> constants;  // reference/constants.toml
 };
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "command.hpp"
+#include "jobs.hpp"
 #include "options.hpp"
 #include "sunstrain/assess.hpp"
 #include "sunstrain/io/job_read.hpp"
@@ -15,8 +16,6 @@
 
 namespace sunstrain::cli {
 namespace {
-
-using Texts = std::vector<std::string>;
 
 po::options_description options() {
   po::options_description all("Options");
@@ -31,27 +30,6 @@ po::options_description options() {
       "width", po::value<std::string>()->value_name("COLUMNS"),
       "60 to 200; as wide as the terminal when left out, else 80")("help", "this page");
   return all;
-}
-
-Texts texts_of(const po::variables_map& given, const char* name) {
-  return given.count(name) > 0 ? given[name].as<Texts>() : Texts();
-}
-
-Job with_settings(Job job, const Texts& settings, const Reference& reference) {
-  for (const std::string& setting : settings) set_key(job, setting, reference);
-  check_job(job, reference);
-  return job;
-}
-
-std::vector<Job> jobs_of(const Texts& files, const Texts& settings, const Reference& reference) {
-  std::vector<Job> jobs;
-  for (const std::string& file : files) {
-    const std::string path = file == "-" ? "/dev/stdin" : file;
-    jobs.push_back(with_settings(read_job_toml(read_text_file(path), file == "-" ? "standard input" : file, reference),
-                                 settings, reference));
-  }
-  if (files.empty()) jobs.push_back(with_settings({"options", {}}, settings, reference));
-  return jobs;
 }
 
 Outcome template_only(const po::variables_map& given) {

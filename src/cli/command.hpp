@@ -26,6 +26,9 @@ std::string sun_help();
 Outcome stress(const Words& words);
 std::string stress_help();
 
+Outcome trace(const Words& words);
+std::string trace_help();
+
 Outcome tables(const Words& words);
 std::string tables_help();
 

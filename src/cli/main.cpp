@@ -30,6 +30,7 @@ constexpr Command commands[]{
     {"check", "whether a pane takes a window film, and why", cli::check, cli::check_help},
     {"sun", "where the sun stands and how much falls on a pane, hour by hour", cli::sun, cli::sun_help},
     {"stress", "the edge stress that a measured temperature field causes", cli::stress, cli::stress_help},
+    {"trace", "the working behind an answer, figure by figure with its source", cli::trace, cli::trace_help},
     {"tables", "the data the answers rest on, every row with its source", cli::tables, cli::tables_help},
 };
 

@@ -32,11 +32,17 @@ void load_rule_table(const std::string& file, std::string_view text, Reference& 
 
 // In this order: rules need the job keys.
 constexpr std::pair<const char*, Loader> loaders[] = {
-    {"glass_solar.csv", load_glass_solar}, {"glass.toml", load_glass},
-    {"frames.toml", load_frames},          {"gases.toml", load_gases},
-    {"shades.toml", load_shades},          {"grounds.toml", load_grounds},
-    {"places.csv", load_places},           {"constants.toml", load_constants},
-    {"job_keys.toml", load_job_keys},      {"rules.toml", load_rule_table},
+    {"glass_solar.csv", load_glass_solar},
+    {"glass.toml", load_glass},
+    {"frames.toml", load_frames},
+    {"gases.toml", load_gases},
+    {"shades.toml", load_shades},
+    {"grounds.toml", load_grounds},
+    {"places.csv", load_places},
+    {"constants.toml", load_constants},
+    {"job_keys.toml", load_job_keys},
+    {"rules.toml", load_rule_table},
+    {"hand_methods.toml", load_hand_methods},
 };
 
 }  // namespace

@@ -19,6 +19,7 @@ void load_shades(const std::string& file, std::string_view text, Reference& refe
 void load_grounds(const std::string& file, std::string_view text, Reference& reference);
 void load_places(const std::string& file, std::string_view text, Reference& reference);
 void load_constants(const std::string& file, std::string_view text, Reference& reference);
+void load_hand_methods(const std::string& file, std::string_view text, Reference& reference);
 void load_job_keys(const std::string& file, std::string_view text, Reference& reference);
 
 }  // namespace sunstrain

@@ -1,0 +1,18 @@
+// The jobs that a command line names, read and checked.
+#pragma once
+
+#include "options.hpp"
+#include "sunstrain/job.hpp"
+#include "sunstrain/reference.hpp"
+
+namespace sunstrain::cli {
+
+using Texts = std::vector<std::string>;
+
+// Every text given for an option.
+Texts texts_of(const po::variables_map& given, const char* name);
+
+// One job a file ("-": standard input), each with the settings on top; without files one of the settings alone.
+std::vector<Job> jobs_of(const Texts& files, const Texts& settings, const Reference& reference);
+
+}  // namespace sunstrain::cli

@@ -1,0 +1,75 @@
+#include "sunstrain/trace.hpp"
+
+#include "trace_hour.hpp"
+
+namespace sunstrain {
+namespace {
+
+// The hand methods know one shadow at a time: a lasting one before one that moves.
+HandCase hand_case_of(const internal::GoverningHour& hour, const Assessment& a) {
+  const Job& job = a.bad_end;
+  const EdgeDescription& edge = hour.pane.strengths[hour.lite];
+  HandCase hand;
+  for (const FaceSources& sun : hour.loads.absorbed)
+    hand.absorbed_w_m2.push_back(sun.outer_face_w_m2 + sun.bulk_w_m2 + sun.inner_face_w_m2);
+  hand.lite = hour.lite;
+  hand.outdoor_k = hour.loads.outdoor_air_k;
+  hand.room_k = hour.loads.room_air_k;
+  hand.shadow = word_of(job, "shading.pattern").value_or("none");
+  if (hand.shadow == "none" && hour.pane.shadow.moves()) hand.shadow = "moving";
+  hand.curtain = word_of(job, "inside.shade").value_or("none");
+  hand.curtain_gap_m = hour.pane.room.shade.gap_m;
+  hand.frame = word_of(job, "frame.kind").value_or("");
+  hand.area_m2 = hour.pane.width_m * hour.pane.height_m;
+  hand.treatment = edge.treatment;
+  hand.glass_kind = edge.glass_kind;
+  hand.thickness_m = edge.thickness_m;
+  return hand;
+}
+
+// Where the methods and this engine part, by what this pane has.
+std::vector<std::string> why_they_differ(const internal::GoverningHour& hour, const HandCase& hand) {
+  std::vector<std::string> why{
+      "The hand methods take the edge at a mean of outdoor and room air; here the frame's own temperature decides, and "
+      "an edge in a light frame takes part of the middle's rise.",
+      "They hold no heat and know no hour: a steady balance with fixed films, where here the day is followed in "
+      "ten-minute steps with calm air."};
+  if (hand.shadow != "none")
+    why.push_back(
+        "They multiply by one factor for a shadow, made for a shade as cold as the edge; here the shaded glass keeps "
+        "its "
+        "own temperature and the border lies where it falls.");
+  if (hand.curtain != "none")
+    why.push_back(
+        "They multiply by one factor for a blind; here the blind sends sun back and warms the air behind the glass.");
+  if (hour.pane.edge.sealed)
+    why.push_back(
+        "Their edge knows no spacer; here it joins the lites and cools the room-side edge with the outer lite.");
+  why.push_back(
+      "Their allowable stresses go with their own simple stresses and are higher than what is used here for stresses "
+      "worked in full; mixing the two is too kind.");
+  return why;
+}
+
+}  // namespace
+
+Trace trace(const Job& job, const Reference& reference) {
+  Trace t{assess(job, reference), 0, {}, {}, {}, {}, {}, {}};
+  t.lite = t.assessment.governing_lite;
+  t.governing = t.assessment.lites[t.lite].after;
+  const internal::GoverningHour hour(t.assessment, reference);
+  t.stages = {{"sun", internal::sun_figures(hour, reference)},
+              {"optics", internal::optics_figures(hour)},
+              {"heat", internal::heat_figures(hour, reference)},
+              {"field", internal::field_figures(hour)},
+              {"stress", internal::stress_figures(hour, reference)},
+              {"strength", internal::strength_figures(hour, t.assessment, reference)}};
+  t.hand_case = hand_case_of(hour, t.assessment);
+  t.by_hand = by_hand(t.hand_case, reference);
+  t.limits = limits_used(hour.peak.stress_pa, hour.middle_k() - hour.edge_k(), t.hand_case.treatment,
+                         t.hand_case.glass_kind, t.hand_case.thickness_m, reference);
+  t.why_differ = why_they_differ(hour, t.hand_case);
+  return t;
+}
+
+}  // namespace sunstrain

@@ -1,0 +1,38 @@
+// Internal: the hour that governs an answer, with everything that was worked on the way to it.
+#pragma once
+
+#include "sunstrain/trace.hpp"
+#include "year_parts.hpp"
+
+namespace sunstrain::internal {
+
+struct GoverningHour {
+  GoverningHour(const Assessment& assessment, const Reference& reference);
+
+  const DayStep& sky() const { return day->steps[step]; }
+  double edge_k() const;    // at the cut edge, a colder bottom counted in
+  double middle_k() const;  // in the sun
+
+  Case pane;
+  std::size_t lite, step = 0;
+  ChainCache cache;
+  AbsorptionTable table;
+  const DesignDay* day = nullptr;
+  StepLoads loads;
+  DayStrips strips{};
+  LitArea lit;
+  double blur_m = 0.0;
+  EdgePeak peak;
+  double residual_share = 0.0;  // of energy in this step
+};
+
+// The working, stage by stage.
+std::vector<TraceFigure> sun_figures(const GoverningHour& hour, const Reference& reference);
+std::vector<TraceFigure> optics_figures(const GoverningHour& hour);
+std::vector<TraceFigure> heat_figures(const GoverningHour& hour, const Reference& reference);
+std::vector<TraceFigure> field_figures(const GoverningHour& hour);
+std::vector<TraceFigure> stress_figures(const GoverningHour& hour, const Reference& reference);
+std::vector<TraceFigure> strength_figures(const GoverningHour& hour, const Assessment& assessment,
+                                          const Reference& reference);
+
+}  // namespace sunstrain::internal

@@ -1,0 +1,179 @@
+// What is said of the hour that governs, figure by figure.
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "trace_hour.hpp"
+
+namespace sunstrain::internal {
+namespace {
+
+constexpr double deg_per_rad = 180.0 / std::numbers::pi, zero_celsius_k = 273.15, pa_per_mpa = 1e6, mm_per_m = 1e3;
+
+double celsius(double kelvin) { return kelvin - zero_celsius_k; }
+
+std::string lite_text(std::size_t lite) { return "lite " + std::to_string(lite + 1); }
+
+// A constant of the tables, with its own source.
+TraceFigure of_table(const Reference& reference, const char* name, const char* what, double per_unit,
+                     const char* unit) {
+  const Constant& row = reference.constants.find(name)->second;
+  return {what, row.value * per_unit, unit, row.source.text};
+}
+
+}  // namespace
+
+std::vector<TraceFigure> sun_figures(const GoverningHour& hour, const Reference& reference) {
+  const DayStep& sky = hour.sky();
+  const Place& place = hour.pane.place;
+  const int month = hour.day->month, day = 21;
+  const double pane_sun = sky.pane.beam_w_m2 + sky.pane.sky_w_m2 + sky.pane.ground_w_m2;
+  return {
+      {"latitude", place.latitude_rad * deg_per_rad, "deg", "the place; " + place.source.text},
+      {"standard time, middle of the step", sky.local_hour, "h", "the 21st of the month, ten-minute steps"},
+      {"height of the sun, refraction in", sky.sun.apparent_elevation_rad * deg_per_rad, "deg",
+       "Grena 2012, algorithm 3; refraction by the day's pressure and air"},
+      {"azimuth of the sun, from north", sky.sun.azimuth_rad * deg_per_rad, "deg", "the same"},
+      {"sun outside the air, normal", extraterrestrial_w_m2(day_of_year(2025, month, day)), "W/m2",
+       "E0 = 1367 [1 + 0.033 cos(360 (n-3)/365)]; ASHRAE Handbook of Fundamentals, climatic design information"},
+      {"optical depth of the beam", monthly_interpolated(place.tau_beam, month, day), "1", place.source.text},
+      {"beam, normal", sky.beam_normal_w_m2, "W/m2",
+       "Eb = E0 exp(-tau_b m^ab), m of Kasten & Young 1989; ASHRAE clear sky, " + std::to_string(place.tau_edition)},
+      {"diffuse, horizontal", sky.diffuse_horizontal_w_m2, "W/m2", "Ed = E0 exp(-tau_d m^ad); the same"},
+      {"angle of incidence", std::acos(sky.pane.cos_incidence) * deg_per_rad, "deg", "cos i of sun and pane's normal"},
+      {"beam on the pane", sky.pane.beam_w_m2, "W/m2", "Eb cos i"},
+      {"sky on the pane", sky.pane.sky_w_m2, "W/m2", "Ed Y, Y = max(0.45, 0.55 + 0.437 cos i + 0.313 cos2 i); ASHRAE"},
+      {"ground on the pane", sky.pane.ground_w_m2, "W/m2", "(Eb sin h + Ed) rho (1 - cos tilt)/2; ASHRAE"},
+      {"sun on the pane", pane_sun, "W/m2", "their sum"},
+      {"outdoor air", celsius(sky.outdoor_air_k), "C",
+       "design day of the place: its coldest or hottest air, daily course by ASHRAE's shares of the range"},
+      {"sky", celsius(sky.sky_k), "C",
+       "clear-sky emissivity of Li, Jiang & Coimbra 2017 (after Martin & Berdahl) with the day's dew point"},
+      of_table(reference, "dew_point_below_minimum_k", "dew point below the day's coldest air", 1.0, "K")};
+}
+
+std::vector<TraceFigure> optics_figures(const GoverningHour& hour) {
+  const auto& optics = hour.pane.after.optics;
+  const double back = hour.pane.room.shade.closure * hour.pane.room.shade_reflectance;
+  const double incidence = std::acos(std::max(0.0, hour.sky().pane.cos_incidence));
+  const Absorption normal = absorb_beam(optics, 0.0, back), beam = absorb_beam(optics, std::min(incidence, 1.57), back),
+                   diffuse = absorb_diffuse(optics, back);
+  std::vector<TraceFigure> figures;
+  const char* how =
+      "every face and body an element with T, Rf, Rb, the stack solved by fluxes, both polarizations; film as an "
+      "interface taken off its reference glass (theory.md, Optics)";
+  for (std::size_t j = 0; j < normal.lites.size(); ++j) {
+    const FaceSources& heat = hour.loads.absorbed[j];
+    figures.push_back({lite_text(j) + " absorbs of the sun, head on", normal.lites[j].total(), "1", how});
+    figures.push_back({lite_text(j) + " absorbs of the beam, at its angle", beam.lites[j].total(), "1", "the same"});
+    figures.push_back({lite_text(j) + " absorbs of diffuse light", diffuse.lites[j].total(), "1",
+                       "the same over the hemisphere (Gauss-Legendre)"});
+    figures.push_back({lite_text(j) + " takes up in the sun",
+                       heat.outer_face_w_m2 + heat.bulk_w_m2 + heat.inner_face_w_m2, "W/m2",
+                       "beam and diffuse on the pane times these shares"});
+  }
+  figures.push_back({"through the glazing, head on", normal.transmitted, "1", "what is left"});
+  figures.push_back({"sent back, head on", normal.reflected, "1", "what is left"});
+  return figures;
+}
+
+std::vector<TraceFigure> heat_figures(const GoverningHour& hour, const Reference& reference) {
+  const LineDay& line = *hour.strips.lit;
+  const std::size_t n = line.lites, step = hour.step;
+  std::vector<TraceFigure> figures{
+      of_table(reference, "wind_m_s", "wind near the glass", 1.0, "m/s"),
+      {"outdoor film, air", hour.loads.outdoor_convection_w_m2k, "W/m2K", "h = a + b v; constants.toml, EN 673's form"},
+      {"outdoor exchange, air and sky", line.outdoor[step].conductance_w_m2k, "W/m2K",
+       "film plus long-wave to sky and surroundings, settled with the temperatures (ISO 15099)"},
+      {"at outdoor temperature", celsius(line.outdoor[step].temperature_k), "C", "weighted by the same"},
+      {"room exchange", line.room[step].conductance_w_m2k, "W/m2K",
+       "natural convection Nu = 0.56 Ra^(1/4) and long-wave; ISO 15099 8.3; behind a blind its gap"},
+      {"at room temperature", celsius(line.room[step].temperature_k), "C", "weighted by the same"}};
+  for (std::size_t k = 0; k + 1 < n; ++k)
+    figures.push_back({"cavity " + std::to_string(k + 1) + ", face to face", line.cavity_w_m2k[step * (n - 1) + k],
+                       "W/m2K", "Nu of a vertical cavity, ISO 15099 5.3.3.5, and long-wave between the faces"});
+  for (std::size_t j = 0; j < n; ++j)
+    figures.push_back({lite_text(j) + ", middle, in the sun", celsius(line.mean_k[step * n + j]), "C",
+                       "heat balance with storage, BDF2 in ten-minute steps over a day that repeats"});
+  const char* nodes[]{"frame, outer face", "frame, outer node", "frame, inner node", "frame, inner face"};
+  for (std::size_t k = 0; k < 4; ++k)
+    figures.push_back({nodes[k], celsius(line.frame_k[step][k]), "C", hour.pane.edge.frame.source.text});
+  figures.push_back(
+      {"energy not accounted for, share", hour.residual_share, "1",
+       "sun taken up less what leaves and is stored, over sun and gross exchange; under 1e-6 in every step"});
+  return figures;
+}
+
+std::vector<TraceFigure> field_figures(const GoverningHour& hour) {
+  const auto depth_m = std::span(hour.strips.lit->depth_m);
+  const auto sun_k = hour.strips.lit->strip(hour.step, hour.lite), shade_k = hour.strips.in_shade(hour.step, hour.lite);
+  const double bite_m = hour.pane.edge.bite_m;
+  const auto at = [&](std::span<const double> strip_k, double depth) {
+    const auto above =
+        static_cast<std::size_t>(std::lower_bound(depth_m.begin(), depth_m.end(), depth) - depth_m.begin());
+    const std::size_t to = std::min(std::max<std::size_t>(above, 1), depth_m.size() - 1);
+    const double share = (depth - depth_m[to - 1]) / (depth_m[to] - depth_m[to - 1]);
+    return strip_k[to - 1] + share * (strip_k[to] - strip_k[to - 1]);
+  };
+  std::vector<TraceFigure> figures{
+      {"glass behind the sightline", bite_m * mm_per_m, "mm", "the job"},
+      {"at the cut edge", celsius(sun_k.front()), "C", "strip from cut edge to middle, worked with the frame's nodes"},
+      {"at the sightline", celsius(at(sun_k, bite_m)), "C", "the same"},
+      {"20 mm in front of it", celsius(at(sun_k, bite_m + 0.02)), "C", "the same"},
+      {"in the middle, in the sun", celsius(sun_k.back()), "C", "the same"}};
+  if (hour.lit.everything) return figures;
+  figures.push_back({"in the middle, in the shade", celsius(shade_k.back()), "C", "a strip that no beam reaches"});
+  figures.push_back({"border softened over", hour.blur_m * mm_per_m, "mm", "sqrt(k t/h), the glass's own conduction"});
+  if (hour.lit.diagonal || hour.lit.nothing) return figures;
+  const char* how = "where the beam reaches, from the cut edges at left and bottom, seen from outdoors";
+  figures.push_back({"sun from the left", hour.lit.left_m * mm_per_m, "mm", how});
+  figures.push_back({"sun to the right", hour.lit.right_m * mm_per_m, "mm", "the same"});
+  figures.push_back({"sun from below", hour.lit.bottom_m * mm_per_m, "mm", "the same"});
+  figures.push_back({"sun to the top", hour.lit.top_m * mm_per_m, "mm", "the same"});
+  return figures;
+}
+
+std::vector<TraceFigure> stress_figures(const GoverningHour& hour, const Reference& reference) {
+  const PaneElasticity& e = hour.pane.elasticity;
+  const double free_pa = e.young_pa * e.expansion_per_k * (hour.middle_k() - hour.edge_k());
+  return {
+      of_table(reference, "glass_young_pa", "Young's modulus", 1e-9, "GPa"),
+      of_table(reference, "glass_expansion_per_k", "expansion", 1e6, "1e-6/K"),
+      {"middle less edge", hour.middle_k() - hour.edge_k(), "K", "from the strip; a colder bottom edge counted in"},
+      {"E alpha (middle less edge)", free_pa / pa_per_mpa, "MPa", "an edge held straight by a warm middle"},
+      {"highest tension along the edge", hour.peak.stress_pa / pa_per_mpa, "MPa",
+       "sigma = E alpha (H - T), H the projection of T onto the harmonic functions of the pane (theory.md, Stress)"},
+      {"of E alpha (middle less edge)", free_pa > 0.0 ? hour.peak.stress_pa / free_pa : 0.0, "1",
+       "under 1 for a cool rim alone; a shadow that leaves part of the pane cold raises it"},
+      {"how far along its side", hour.peak.position_m * mm_per_m, "mm",
+       "from the left or from the bottom, seen from outdoors"}};
+}
+
+std::vector<TraceFigure> strength_figures(const GoverningHour& hour, const Assessment& a, const Reference& reference) {
+  const EdgeDescription& edge = hour.pane.strengths[hour.lite];
+  const LiteFigures& lite = a.lites[hour.lite].after;
+  const Treatment& treatment = row_named(reference.treatments, edge.treatment);
+  const EdgeFinish& finish = row_named(reference.edge_finishes, edge.finish_bad);
+  const GlassKind& kind = row_named(reference.glass_kinds, edge.glass_kind);
+  return {
+      of_table(reference, "edge_characteristic_pa", "characteristic strength of float", 1.0 / pa_per_mpa, "MPa"),
+      of_table(reference, "cut_edge_factor", "factor of a cut edge", 1.0, "1"),
+      {"factor for a load of six hours", duration_factor(constant(reference, "duration_go_s"), reference), "1",
+       "k_mod = 0.663 t^(-1/16), t in hours; EN 16612, recalled, not read"},
+      of_table(reference, "material_factor_go", "divided by, for the go line", 1.0, "1"),
+      {"factor of the treatment, " + edge.treatment, treatment.allowable_factor, "1", treatment.source.text},
+      {"factor of the glass, " + edge.glass_kind, kind.allowable_factor, "1", kind.source.text},
+      {"factor of the edge, " + edge.finish_bad, finish.allowable_factor, "1", finish.source.text},
+      {"go line", lite.allowable_pa / pa_per_mpa, "MPa",
+       "characteristic strength times the factors, divided as said; thick glass has one more factor"},
+      {"stress over the go line, bad end", lite.stress_ratio, "1", "what the verdict's figures rest on: go up to 1"},
+      {"refer line", lite.refer_pa / pa_per_mpa, "MPa", "the same with 1.6 and the likely edge"},
+      {"stress of the middle run", lite.peak_stress_middle_pa / pa_per_mpa, "MPa",
+       "everything unknown at its most likely value"},
+      {"stress over the refer line, middle", lite.peak_stress_middle_pa / lite.refer_pa, "1",
+       "refer above 1, unless it was above without film"},
+      {"odds of a break on such a day, likeliest", lite.odds.best, "1",
+       "Weibull with static fatigue along the whole edge; beside the verdict"}};
+}
+
+}  // namespace sunstrain::internal

@@ -1,0 +1,16 @@
+// Internal: what a run over the design days is made of.
+#pragma once
+
+#include "lite_day.hpp"
+#include "loads.hpp"
+
+namespace sunstrain::internal {
+
+// The 24 design days of a pane; they live in the store.
+const std::vector<DesignDay>& design_year(const Case& pane, const Reference& reference, ChainCache::Store& store);
+
+// Every day's strip in the sun and, with a shadow, in the shade. They live in the store until the next run.
+std::vector<DayStrips> strips_of_days(const Case& pane, const GlazingState& state, const AbsorptionTable& table,
+                                      std::span<const DesignDay> days, ChainCache::Store& store);
+
+}  // namespace sunstrain::internal

@@ -1,0 +1,68 @@
+// The working behind an answer is the answer's own.
+#include "sunstrain/trace.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "sunstrain/io/reference_load.hpp"
+#include "support/jobs.hpp"
+
+using namespace sunstrain;
+using namespace sunstrain::test;
+
+namespace {
+
+const TraceFigure& figure(const Trace& t, const std::string& stage, const std::string& what) {
+  for (const TraceStage& s : t.stages)
+    for (const TraceFigure& f : s.figures)
+      if (s.name == stage && f.what == what) return f;
+  FAIL(stage << " tells nothing of: " << what);
+  throw std::logic_error("not reached");
+}
+
+}  // namespace
+
+TEST_CASE("Trace: its figures are those of the answer, and follow from each other") {
+  const auto* shadow = GENERATE("shading.pattern=none", "shading.pattern=L", "shading.overhang_depth=0.5 m");
+  CAPTURE(shadow);
+  const Job job = complete_double({shadow});
+  const Trace t = trace(job, builtin_reference());
+  const Assessment a = assess(job, builtin_reference());
+  const LiteFigures& lite = a.lites[a.governing_lite].after;
+  CHECK(t.lite == a.governing_lite);
+  const double mpa = figure(t, "stress", "highest tension along the edge").value;
+  CHECK(mpa == Approx(lite.peak_stress_pa / 1e6).epsilon(1e-9));
+  CHECK(figure(t, "stress", "middle less edge").value == Approx(lite.center_k - lite.edge_k).epsilon(1e-9));
+  CHECK(figure(t, "strength", "stress over the go line, bad end").value == Approx(a.stress_ratio).epsilon(1e-12));
+  const double sun = figure(t, "sun", "sun on the pane").value;
+  CHECK(sun == Approx(figure(t, "sun", "beam on the pane").value + figure(t, "sun", "sky on the pane").value +
+                      figure(t, "sun", "ground on the pane").value));
+  const double taken_up = figure(t, "optics", "lite 2 takes up in the sun").value;
+  CHECK(taken_up == Approx(lite.absorbed_w_m2 + (t.lite == 1 ? 0.0 : taken_up - lite.absorbed_w_m2)));
+  CHECK(std::abs(figure(t, "heat", "energy not accounted for, share").value) < 1e-6);
+  // The go line from its own factors.
+  double line = figure(t, "strength", "characteristic strength of float").value;
+  for (const char* factor : {"factor of a cut edge", "factor for a load of six hours"})
+    line *= figure(t, "strength", factor).value;
+  for (const TraceFigure& f : t.stages.back().figures)
+    if (f.what.starts_with("factor of the ")) line *= f.value;
+  line /= figure(t, "strength", "divided by, for the go line").value;
+  CHECK(line == Approx(figure(t, "strength", "go line").value).epsilon(1e-9));
+  for (const TraceStage& stage : t.stages)
+    for (const TraceFigure& f : stage.figures) {
+      CAPTURE(stage.name, f.what);
+      CHECK_FALSE(f.unit.empty());
+      CHECK_FALSE(f.how.empty());
+      CHECK(std::isfinite(f.value));
+    }
+}
+
+TEST_CASE("Trace: the hand methods see the pane as the job has it") {
+  const Trace plain = trace(complete_double({"shading.pattern=none"}), builtin_reference());
+  const Trace under = trace(complete_double({"shading.overhang_depth=0.5 m"}), builtin_reference());
+  REQUIRE(plain.by_hand.size() >= 2);
+  CHECK(plain.by_hand.front().shadow_factor == 1.0);
+  CHECK(under.by_hand.front().shadow_factor == 1.3);
+  CHECK(plain.hand_case.absorbed_w_m2.size() == 2);
+  CHECK(plain.limits.size() >= 8);
+  CHECK(under.why_differ.size() == plain.why_differ.size() + 1);
+}
