@@ -83,6 +83,15 @@ struct WeatherAnswer {
   WeatherRun before, after;
 };
 
+// The shadow at the governing lite's worst hour (bad end, with film), and what the worst of the lasting shadows that a
+// job can name would bring in place of the job's own. Beside the verdict.
+struct ShadowAnswer {
+  std::vector<std::string> casting;  // field.hpp; empty: the sun reached all of the glass
+  std::string worst_pattern;         // a choice of shading.pattern
+  double worst_share = 0.0;          // of shading.share; 0: the pattern has none
+  double worst_ratio = 0.0;          // its stress over the go line, of the lite nearest to it
+};
+
 struct Assessment {
   Verdict verdict = Verdict::go, figures = Verdict::go, guidance = Verdict::go;
   double stress_ratio = 0.0;         // bad end, governing lite, over the go line
@@ -97,6 +106,7 @@ struct Assessment {
   std::vector<Help> helps;              // empty when the figures are go
   std::optional<SealedAnswer> sealed;   // more than one lite
   std::optional<WeatherAnswer> weather;
+  ShadowAnswer shadow;
   Job job;              // as given, SI
   Job bad_end, middle;  // completed as the two runs took it
   Facts facts;          // what the rules saw

@@ -5,6 +5,7 @@
 #include <map>
 #include <memory>
 #include <span>
+#include <string>
 #include <vector>
 
 #include "sunstrain/case.hpp"
@@ -21,6 +22,10 @@ struct LitArea {
 
 // What the plan lets through at one moment. A lit border that meets the sightline is carried on to the cut edge.
 LitArea lit_area(const ShadowPlan& plan, double width_m, double height_m, double bite_m, const ShadowSlope& slope);
+
+// Which of the plan's parts keep the beam off some of the glass at that moment: "lasting shadow", "overhang", "reveal",
+// "left fin", "right fin", "wall opposite".
+std::vector<std::string> casting(const ShadowPlan& plan, double width_m, double height_m, const ShadowSlope& slope);
 
 // sqrt(k t / h): over which length the glass smears a shadow's border.
 double smearing_length_m(double conductivity_w_mk, double thickness_m, double exchange_w_m2k);

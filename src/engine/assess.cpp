@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "helps.hpp"
+#include "lasting_shadow.hpp"
 #include "unknowns.hpp"
 
 namespace sunstrain {
@@ -222,6 +223,7 @@ Assessment assess(const Job& job, const Reference& reference, const WeatherYear*
   Assessment assessment = internal::assess_as_taken(job, choice, reference, cache);
   internal::weigh_unknowns(assessment, choice, reference, cache);
   if (assessment.figures != Verdict::go) assessment.helps = internal::helps_for(assessment, choice, reference, cache);
+  assessment.shadow = internal::shadow_answer(assessment, reference, cache);
   if (weather != nullptr) assessment.weather = through_year(assessment, *weather, reference, cache);
   return assessment;
 }

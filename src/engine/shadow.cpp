@@ -74,6 +74,32 @@ LitArea lit_area(const ShadowPlan& plan, double width_m, double height_m, double
   return area;
 }
 
+std::vector<std::string> casting(const ShadowPlan& plan, double width_m, double height_m, const ShadowSlope& slope) {
+  std::vector<std::string> names;
+  const auto look = [&](const char* name, const ShadowPlan& alone) {
+    if (alone.any() && !lit_area(alone, width_m, height_m, 0.0, slope).everything) names.emplace_back(name);
+  };
+  ShadowPlan lasting, overhang, reveal, left, right, wall;
+  lasting.pattern = plan.pattern;
+  lasting.share = plan.share;
+  overhang.overhang_depth_m = plan.overhang_depth_m;
+  overhang.overhang_height_m = plan.overhang_height_m;
+  reveal.reveal_depth_m = plan.reveal_depth_m;
+  left.left_fin_depth_m = plan.left_fin_depth_m;
+  left.left_fin_distance_m = plan.left_fin_distance_m;
+  right.right_fin_depth_m = plan.right_fin_depth_m;
+  right.right_fin_distance_m = plan.right_fin_distance_m;
+  wall.wall_distance_m = plan.wall_distance_m;
+  wall.wall_height_m = plan.wall_height_m;
+  look("lasting shadow", lasting);
+  look("overhang", overhang);
+  look("reveal", reveal);
+  look("left fin", left);
+  look("right fin", right);
+  look("wall opposite", wall);
+  return names;
+}
+
 double smearing_length_m(double conductivity_w_mk, double thickness_m, double exchange_w_m2k) {
   return std::sqrt(conductivity_w_mk * thickness_m / exchange_w_m2k);
 }

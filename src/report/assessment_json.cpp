@@ -210,6 +210,12 @@ Json json_of(const Assessment& a, const Reference& reference, Units units) {
                         [](const LiteResult& lite) {
                           return Json{{"before_film", json_of(lite.before)}, {"after_film", json_of(lite.after)}};
                         })},
+      {"shadow",
+       {{"casting", a.shadow.casting},
+        {"worst_lasting",
+         {{"pattern", a.shadow.worst_pattern},
+          {"share", a.shadow.worst_share > 0.0 ? Json(a.shadow.worst_share) : Json()},
+          {"stress_ratio", finite(a.shadow.worst_ratio)}}}}},
       {"sealed_unit", json_of(a.sealed)},
       {"weather", json_of(a.weather)},
       {"glazing", {{"before_film", json_of(a.before)}, {"after_film", json_of(a.after)}}},

@@ -32,15 +32,17 @@ void shadow_reason(const Assessment& a, std::vector<Reason>& reasons) {
     reasons.push_back({fmt::format("the {} shadow leaves cool glass beside hot glass", pattern), "figures",
                        "field and stress of this pane"});
   }
-  for (const auto& [key, name] : {std::pair{"shading.overhang_depth", "overhang"},
-                                  {"shading.reveal_depth", "deep reveal"},
-                                  {"shading.left_fin_depth", "fin on the left"},
-                                  {"shading.right_fin_depth", "fin on the right"},
-                                  {"shading.wall_distance", "wall opposite"}}) {
-    if (number_of(a.bad_end, key).value_or(0.0) > 0.0) {
-      reasons.push_back({fmt::format("the {} throws a shadow that moves over the pane; this is its worst hour", name),
-                         "figures", "field and stress of this pane"});
-    }
+  for (const std::string& caster : a.shadow.casting) {
+    if (caster != "lasting shadow")
+      reasons.push_back({fmt::format("the moving shadow of the {} lies on the pane in that hour", caster), "figures",
+                         "field and stress of this pane"});
+  }
+  if (a.shadow.worst_ratio > a.stress_ratio) {
+    const std::string share = a.shadow.worst_share > 0.0 ? " of " + percent_text(a.shadow.worst_share) : std::string();
+    reasons.push_back({fmt::format("were a shadow to lie on it for hours, the worst ({}{}) would bring {:.2f} of what "
+                                   "the edge bears",
+                                   a.shadow.worst_pattern, share, a.shadow.worst_ratio),
+                       "figures", "the same pane under every lasting shadow that a job can name"});
   }
 }
 
