@@ -27,9 +27,14 @@ struct ShadowPlan {
   double left_fin_depth_m = 0.0, left_fin_distance_m = 0.0, right_fin_depth_m = 0.0, right_fin_distance_m = 0.0;
   double wall_distance_m = 0.0,
          wall_height_m = 0.0;  // a long wall opposite, its top so far above the bottom of the glass
+  // An insect screen outdoors over half of the pane, and the share of the beam that it lets through.
+  enum class Screen { none, bottom_half, left_half, right_half };
+  Screen screen = Screen::none;
+  double screen_pass = 1.0;
   bool moves_sideways() const { return reveal_depth_m > 0.0 || left_fin_depth_m > 0.0 || right_fin_depth_m > 0.0; }
   bool moves() const { return overhang_depth_m > 0.0 || wall_distance_m > 0.0 || moves_sideways(); }
-  bool any() const { return pattern != Pattern::none || moves(); }
+  bool stands_still() const { return pattern != Pattern::none || screen != Screen::none; }  // some of it does
+  bool any() const { return stands_still() || moves(); }
 };
 
 // The glazing with or without its film: what optics and heat see.

@@ -23,8 +23,19 @@ struct LitArea {
 // What the plan lets through at one moment. A lit border that meets the sightline is carried on to the cut edge.
 LitArea lit_area(const ShadowPlan& plan, double width_m, double height_m, double bite_m, const ShadowSlope& slope);
 
+// The light as a sum: over a pane in full sun or in full shade lies, times its share, what each area's sun adds.
+struct LightPart {
+  LitArea lit;
+  double share;  // under 0: a screen takes that much of the beam away
+};
+struct Light {
+  bool sun_under = true;         // false: shade
+  std::vector<LightPart> parts;  // none: sun or shade all over
+};
+Light light_of(const ShadowPlan& plan, double width_m, double height_m, double bite_m, const ShadowSlope& slope);
+
 // Which of the plan's parts keep the beam off some of the glass at that moment: "lasting shadow", "overhang", "reveal",
-// "left fin", "right fin", "wall opposite".
+// "left fin", "right fin", "wall opposite", "insect screen".
 std::vector<std::string> casting(const ShadowPlan& plan, double width_m, double height_m, const ShadowSlope& slope);
 
 // sqrt(k t / h): over which length the glass smears a shadow's border.

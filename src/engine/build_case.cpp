@@ -191,8 +191,19 @@ ShadowPlan shadow_plan(const Job& job) {
   fin("shading.right_fin", plan.right_fin_depth_m, plan.right_fin_distance_m);
   plan.wall_distance_m = number_of(job, "shading.wall_distance").value_or(0.0);
   if (plan.wall_distance_m > 0.0) plan.wall_height_m = need_number(job, "shading.wall_height");
-  if (plan.pattern == Pattern::diagonal && plan.moves()) {
-    throw BadInput(job.source + ": shading.pattern = \"diagonal\" cannot be given together with a shadow that moves");
+  static constexpr std::pair<const char*, ShadowPlan::Screen> screens[]{
+      {"bottom-half", ShadowPlan::Screen::bottom_half},
+      {"left-half", ShadowPlan::Screen::left_half},
+      {"right-half", ShadowPlan::Screen::right_half}};
+  const std::string screen = word_of(job, "shading.screen").value_or("none");
+  for (const auto& [name, half] : screens) {
+    if (screen != name) continue;
+    plan.screen = half;
+    plan.screen_pass = need_number(job, "shading.screen_pass");
+  }
+  if (plan.pattern == Pattern::diagonal && (plan.moves() || screen != "none")) {
+    throw BadInput(job.source +
+                   ": shading.pattern = \"diagonal\" cannot be given together with a shadow that moves or a screen");
   }
   return plan;
 }

@@ -238,16 +238,19 @@ FieldFeatures field_features(double w, double h, double bite_m, const ShadowPlan
   constexpr double sightline_m = 0.010;  // half-waves that hold the strip's bend to 0.3 % of the peak, see theory.md
   FieldFeatures features{{{bite_m, sightline_m}, {w - bite_m, sightline_m}},
                          {{bite_m, sightline_m}, {h - bite_m, sightline_m}}};
-  const LitArea lit = lit_area(plan, w - 2 * bite_m, h - 2 * bite_m, bite_m, {0.0, 0.0, false});
-  if (lit.diagonal || plan.moves()) {  // the border may lie anywhere
+  const Light light = light_of(plan, w - 2 * bite_m, h - 2 * bite_m, bite_m, {0.0, 0.0, false});
+  const bool diagonal = plan.pattern == ShadowPlan::Pattern::diagonal;
+  if (diagonal || plan.moves()) {  // the border may lie anywhere
     features.along_x.push_back({0.5 * w, smoothing_m, 0.5 * w});
     features.along_y.push_back({0.5 * h, smoothing_m, 0.5 * h});
     return features;
   }
-  for (double x : {lit.left_m, lit.right_m})
-    if (!lit.everything && x > 0 && x < w) features.along_x.push_back({x, smoothing_m});
-  for (double y : {lit.bottom_m, lit.top_m})
-    if (!lit.everything && y > 0 && y < h) features.along_y.push_back({y, smoothing_m});
+  for (const auto& [lit, share] : light.parts) {
+    for (double x : {lit.left_m, lit.right_m})
+      if (x > 0 && x < w) features.along_x.push_back({x, smoothing_m});
+    for (double y : {lit.bottom_m, lit.top_m})
+      if (y > 0 && y < h) features.along_y.push_back({y, smoothing_m});
+  }
   return features;
 }
 

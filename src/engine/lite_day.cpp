@@ -19,9 +19,10 @@ GlassShape glass_shape(const Case& pane) {
 // What sets a pane's solver and everything made with it: its glass, and how sharp its shadows may be.
 std::vector<double> pane_key(const Case& pane, double sharpest_m) {
   const GlassShape shape = glass_shape(pane);
-  const LitArea lit = lit_area(pane.shadow, pane.width_m, pane.height_m, shape.bite_m, {0, 0, false});
-  return {shape.width_m, shape.height_m, shape.bite_m, sharpest_m, pane.shadow.moves() ? 1.0 : 0.0,
-          lit.left_m,    lit.right_m,    lit.bottom_m, lit.top_m,  lit.diagonal ? 1.0 : 0.0};
+  std::vector<double> key{shape.width_m, shape.height_m, shape.bite_m, sharpest_m, pane.shadow.moves() ? 1.0 : 0.0};
+  for (const auto& [lit, share] : light_of(pane.shadow, pane.width_m, pane.height_m, shape.bite_m, {}).parts)
+    key.insert(key.end(), {lit.left_m, lit.right_m, lit.bottom_m, lit.top_m, lit.diagonal ? 1.0 : 0.0});
+  return key;
 }
 
 // The value under a key, made when it is met first.
@@ -163,10 +164,14 @@ LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DesignDay& d
   if (pane.shadow.any()) {
     const std::span<const double> nodes(maps.nodes == nullptr ? strips.lit->depth_m : maps.nodes->depth_m);
     for (const DayStep& step : day.steps) {
-      const LitArea area =
-          lit_area(pane.shadow, pane.width_m, pane.height_m, shape.bite_m, shadow_slope(step.sun, pane.facing_rad));
-      const bool solved_once = maps.bounds == nullptr && !area.everything && !area.nothing;
-      borders_.push_back({area, solved_once ? &still_map(maps, pane, nodes, area, maps_->blur_m, store) : nullptr});
+      const Light light =
+          light_of(pane.shadow, pane.width_m, pane.height_m, shape.bite_m, shadow_slope(step.sun, pane.facing_rad));
+      StepLight& of_step = lights_.emplace_back(StepLight{light.sun_under, {}});
+      for (const auto& [lit, share] : light.parts) {
+        const bool solved_once = maps.bounds == nullptr;
+        of_step.parts.push_back(
+            {lit, share, solved_once ? &still_map(maps, pane, nodes, lit, maps_->blur_m, store) : nullptr});
+      }
     }
   }
   if (pane.bottom_edge_colder_k > 0.0 && lite + 1 == state.thermal.lites.size()) {
@@ -181,34 +186,37 @@ LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DesignDay& d
   }
 }
 
-std::vector<double> LiteDay::map_key(std::size_t step) const {
-  return border_map_key(*maps_, maps_->nodes->depth_m.size(), borders_[step].lit, maps_->blur_m);
+std::vector<double> LiteDay::map_key(const Part& part) const {
+  return border_map_key(*maps_, maps_->nodes->depth_m.size(), part.lit, maps_->blur_m);
 }
 
 bool LiteDay::is_dear(std::size_t step) const {
-  return maps_->bounds != nullptr && has_border(step) && !store_->step_maps.contains(map_key(step));
+  if (maps_->bounds == nullptr) return false;
+  const std::span<const Part> parts = parts_at(step);
+  return std::any_of(parts.begin(), parts.end(),
+                     [&](const Part& part) { return !store_->step_maps.contains(map_key(part)); });
 }
 
-bool LiteDay::has_border(std::size_t step) const {
-  return !borders_.empty() && !borders_[step].lit.everything && !borders_[step].lit.nothing;
+std::span<const LiteDay::Part> LiteDay::parts_at(std::size_t step) const {
+  return lights_.empty() ? std::span<const Part>() : lights_[step].parts;
 }
 
-// The strip that lies under everything: in the sun when no border is on the glass, else in the shade.
+// The strip that lies under everything.
 std::span<const double> LiteDay::under(std::size_t step) const {
-  const bool shade = !borders_.empty() && !borders_[step].lit.everything;
-  return shade ? strips_->in_shade(step, lite_) : strips_->lit->strip(step, lite_);
+  const bool sun = lights_.empty() || lights_[step].sun_under;
+  return sun ? strips_->lit->strip(step, lite_) : strips_->in_shade(step, lite_);
 }
 
-// What the sun adds where it reaches, at the border's nodes.
-std::vector<double> LiteDay::sun_adds(std::size_t step) const {
+// What a part's sun adds where it reaches, at the border's nodes.
+std::vector<double> LiteDay::sun_adds(std::size_t step, const Part& part) const {
   const auto lit_k = strips_->lit->strip(step, lite_), shaded_k = strips_->in_shade(step, lite_);
-  std::vector<double> difference(lit_k.begin(), lit_k.end());
-  for (std::size_t i = 0; i < difference.size(); ++i) difference[i] -= shaded_k[i];
-  return maps_->nodes == nullptr ? difference : maps_->nodes->values(difference);
+  std::vector<double> added(lit_k.begin(), lit_k.end());
+  for (std::size_t i = 0; i < added.size(); ++i) added[i] = part.share * (added[i] - shaded_k[i]);
+  return maps_->nodes == nullptr ? added : maps_->nodes->values(added);
 }
 
-// Stress without what the sun adds under a border.
-std::vector<double> LiteDay::without_border(std::size_t step) const {
+// Stress without what the parts' sun adds.
+std::vector<double> LiteDay::without_parts(std::size_t step) const {
   std::vector<double> pa(4 * static_cast<std::size_t>(maps_->solver->points_per_side()), 0.0);
   if (colder_pa_per_k_ != nullptr) {
     for (std::size_t i = 0; i < pa.size(); ++i) pa[i] = colder_k_ * (*colder_pa_per_k_)[i];
@@ -218,46 +226,49 @@ std::vector<double> LiteDay::without_border(std::size_t step) const {
 }
 
 double LiteDay::highest_possible_pa(std::size_t step) const {
-  const double bound = most_colder_pa_ + maps_->whole->highest_possible_pa(under(step));
-  if (!has_border(step)) return bound;
-  const Border& border = borders_[step];
-  if (border.still != nullptr) return bound + border.still->highest_possible_pa(sun_adds(step));
-  const LitArea turned_lit = turned(border.lit);
-  const bool sideways = maps_->turned != nullptr && maps_->turned->bounds(turned_lit);
-  return bound + (sideways ? maps_->turned->highest_possible_pa(sun_adds(step), turned_lit)
-                           : maps_->bounds->highest_possible_pa(sun_adds(step), border.lit));
+  double bound = most_colder_pa_ + maps_->whole->highest_possible_pa(under(step));
+  for (const Part& part : parts_at(step)) {
+    const std::vector<double> added = sun_adds(step, part);
+    const LitArea turned_lit = turned(part.lit);
+    if (part.still != nullptr)
+      bound += part.still->highest_possible_pa(added);
+    else if (maps_->turned != nullptr && maps_->turned->bounds(turned_lit))
+      bound += maps_->turned->highest_possible_pa(added, turned_lit);
+    else
+      bound += maps_->bounds->highest_possible_pa(added, part.lit);
+  }
+  return bound;
 }
 
 double LiteDay::highest_at_any_point_pa(std::size_t step) const {
-  std::vector<double> pa = without_border(step);
-  if (has_border(step)) {
-    const Border& border = borders_[step];
-    const LitArea turned_lit = turned(border.lit);
-    if (border.still != nullptr) {
-      border.still->add(sun_adds(step), pa);
+  std::vector<double> pa = without_parts(step);
+  for (const Part& part : parts_at(step)) {
+    const std::vector<double> added = sun_adds(step, part);
+    const LitArea turned_lit = turned(part.lit);
+    if (part.still != nullptr) {
+      part.still->add(added, pa);
     } else if (maps_->turned != nullptr && maps_->turned->bounds(turned_lit)) {
       std::vector<double> bound(pa.size(), 0.0);
-      maps_->turned->add_highest_possible(sun_adds(step), turned_lit, bound);
+      maps_->turned->add_highest_possible(added, turned_lit, bound);
       add_turned(bound, pa);
     } else {
-      maps_->bounds->add_highest_possible(sun_adds(step), border.lit, pa);
+      maps_->bounds->add_highest_possible(added, part.lit, pa);
     }
   }
   return highest(pa);
 }
 
 std::vector<double> LiteDay::stress(std::size_t step) const {
-  std::vector<double> pa = without_border(step);
-  if (has_border(step)) {
-    const Border& border = borders_[step];
-    const StripStress* map = border.still;
+  std::vector<double> pa = without_parts(step);
+  for (const Part& part : parts_at(step)) {
+    const StripStress* map = part.still;
     if (map == nullptr) {
       constexpr std::size_t most_maps = 4000;  // in 64 MB; a design year's moving shadow has under a thousand
       if (store_->step_maps.size() >= most_maps) store_->step_maps.clear();
-      map = &kept(store_->step_maps, map_key(step),
-                  [&] { return std::make_shared<const StripStress>(*maps_->ramps, border.lit, maps_->blur_m); });
+      map = &kept(store_->step_maps, map_key(part),
+                  [&] { return std::make_shared<const StripStress>(*maps_->ramps, part.lit, maps_->blur_m); });
     }
-    map->add(sun_adds(step), pa);
+    map->add(sun_adds(step, part), pa);
   }
   return pa;
 }

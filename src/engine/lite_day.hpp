@@ -47,22 +47,27 @@ class LiteDay {
   std::vector<double> stress(std::size_t step) const;
 
  private:
-  // With a shadow, per step: where the light lies, and for one that stands still the map of what the sun adds.
-  struct Border {
+  // A light's part, and for one that stands still the map of what its sun adds.
+  struct Part {
     LitArea lit;
+    double share;
     const StripStress* still;
   };
-  bool has_border(std::size_t step) const;
+  struct StepLight {
+    bool sun_under;
+    std::vector<Part> parts;
+  };
+  std::span<const Part> parts_at(std::size_t step) const;
   std::span<const double> under(std::size_t step) const;
-  std::vector<double> sun_adds(std::size_t step) const;
-  std::vector<double> without_border(std::size_t step) const;
-  std::vector<double> map_key(std::size_t step) const;
+  std::vector<double> sun_adds(std::size_t step, const Part& part) const;
+  std::vector<double> without_parts(std::size_t step) const;
+  std::vector<double> map_key(const Part& part) const;
 
   ChainCache::Store* store_;
   const PaneMaps* maps_;
   const DayStrips* strips_;
   std::size_t lite_;
-  std::vector<Border> borders_;                           // empty: no shadow
+  std::vector<StepLight> lights_;                         // per step; empty: no shadow
   const std::vector<double>* colder_pa_per_k_ = nullptr;  // what a colder bottom edge adds; null: nothing
   double colder_k_ = 0.0, most_colder_pa_ = 0.0;
 };

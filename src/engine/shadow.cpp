@@ -74,12 +74,44 @@ LitArea lit_area(const ShadowPlan& plan, double width_m, double height_m, double
   return area;
 }
 
+namespace {
+
+LitArea screened(ShadowPlan::Screen screen, double glass_w, double glass_h) {
+  LitArea area;
+  area.everything = false;
+  area.left_m = screen == ShadowPlan::Screen::right_half ? 0.5 * glass_w : 0.0;
+  area.right_m = screen == ShadowPlan::Screen::left_half ? 0.5 * glass_w : glass_w;
+  area.top_m = screen == ShadowPlan::Screen::bottom_half ? 0.5 * glass_h : glass_h;
+  return area;
+}
+
+}  // namespace
+
+Light light_of(const ShadowPlan& plan, double width_m, double height_m, double bite_m, const ShadowSlope& slope) {
+  const LitArea sun = lit_area(plan, width_m, height_m, bite_m, slope);
+  Light light;
+  light.sun_under = sun.everything;
+  if (!sun.everything && !sun.nothing) light.parts.push_back({sun, 1.0});
+  if (plan.screen == ShadowPlan::Screen::none || sun.nothing) return light;
+  LitArea both = screened(plan.screen, width_m + 2 * bite_m, height_m + 2 * bite_m);
+  if (!sun.everything) {
+    both.left_m = std::max(both.left_m, sun.left_m);
+    both.right_m = std::min(both.right_m, sun.right_m);
+    both.bottom_m = std::max(both.bottom_m, sun.bottom_m);
+    both.top_m = std::min(both.top_m, sun.top_m);
+  }
+  const bool overlap = both.left_m < both.right_m && both.bottom_m < both.top_m;
+  if (overlap) light.parts.push_back({both, plan.screen_pass - 1.0});
+  return light;
+}
+
 std::vector<std::string> casting(const ShadowPlan& plan, double width_m, double height_m, const ShadowSlope& slope) {
   std::vector<std::string> names;
   const auto look = [&](const char* name, const ShadowPlan& alone) {
-    if (alone.any() && !lit_area(alone, width_m, height_m, 0.0, slope).everything) names.emplace_back(name);
+    const Light light = light_of(alone, width_m, height_m, 0.0, slope);
+    if (!light.sun_under || !light.parts.empty()) names.emplace_back(name);
   };
-  ShadowPlan lasting, overhang, reveal, left, right, wall;
+  ShadowPlan lasting, overhang, reveal, left, right, wall, screen;
   lasting.pattern = plan.pattern;
   lasting.share = plan.share;
   overhang.overhang_depth_m = plan.overhang_depth_m;
@@ -91,12 +123,15 @@ std::vector<std::string> casting(const ShadowPlan& plan, double width_m, double 
   right.right_fin_distance_m = plan.right_fin_distance_m;
   wall.wall_distance_m = plan.wall_distance_m;
   wall.wall_height_m = plan.wall_height_m;
+  screen.screen = slope.sun_on_pane ? plan.screen : ShadowPlan::Screen::none;
+  screen.screen_pass = plan.screen_pass;
   look("lasting shadow", lasting);
   look("overhang", overhang);
   look("reveal", reveal);
   look("left fin", left);
   look("right fin", right);
   look("wall opposite", wall);
+  look("insect screen", screen);
   return names;
 }
 

@@ -16,7 +16,7 @@ HandCase hand_case_of(const internal::GoverningHour& hour, const Assessment& a) 
   hand.outdoor_k = hour.loads.outdoor_air_k;
   hand.room_k = hour.loads.room_air_k;
   hand.shadow = word_of(job, "shading.pattern").value_or("none");
-  if (hand.shadow == "none" && hour.pane.shadow.moves()) hand.shadow = "moving";
+  if (hand.shadow == "none" && hour.pane.shadow.any()) hand.shadow = "moving";
   hand.curtain = word_of(job, "inside.shade").value_or("none");
   hand.curtain_gap_m = hour.pane.room.shade.gap_m;
   hand.frame = word_of(job, "frame.kind").value_or("");

@@ -121,6 +121,8 @@ std::vector<TraceFigure> field_figures(const GoverningHour& hour) {
       {"at the sightline", celsius(at(sun_k, bite_m)), "C", "the same"},
       {"20 mm in front of it", celsius(at(sun_k, bite_m + 0.02)), "C", "the same"},
       {"in the middle, in the sun", celsius(sun_k.back()), "C", "the same"}};
+  if (hour.pane.shadow.screen != ShadowPlan::Screen::none)
+    figures.push_back({"insect screen lets through of the beam", hour.pane.shadow.screen_pass, "1", "over its half"});
   if (hour.lit.everything) return figures;
   figures.push_back({"in the middle, in the shade", celsius(shade_k.back()), "C", "a strip that no beam reaches"});
   figures.push_back({"border softened over", hour.blur_m * mm_per_m, "mm", "sqrt(k t/h), the glass's own conduction"});

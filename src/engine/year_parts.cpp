@@ -50,7 +50,7 @@ std::vector<DayStrips> strips_of_days(const Case& pane, const GlazingState& stat
   march_days(line, store.loads, step_s, store.lines);
   store.shaded_lines.clear();
   if (pane.shadow.any()) {
-    const bool in_part = pane.shadow.pattern == ShadowPlan::Pattern::none && !is_heavy(fit_of(pane.edge));
+    const bool in_part = !pane.shadow.stands_still() && !is_heavy(fit_of(pane.edge));
     const SunnySteps followed = in_part ? sunny_steps(pane, days) : whole;
     load_days(pane, table, days, followed, 0.0, store.shaded_loads);
     if (!in_part)

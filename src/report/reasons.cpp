@@ -33,9 +33,11 @@ void shadow_reason(const Assessment& a, std::vector<Reason>& reasons) {
                        "field and stress of this pane"});
   }
   for (const std::string& caster : a.shadow.casting) {
-    if (caster != "lasting shadow")
-      reasons.push_back({fmt::format("the moving shadow of the {} lies on the pane in that hour", caster), "figures",
-                         "field and stress of this pane"});
+    if (caster == "lasting shadow") continue;
+    reasons.push_back({caster == "insect screen"
+                           ? std::string("the insect screen leaves half of the pane cooler than the other")
+                           : fmt::format("the moving shadow of the {} lies on the pane in that hour", caster),
+                       "figures", "field and stress of this pane"});
   }
   if (a.shadow.worst_ratio > a.stress_ratio) {
     const std::string share = a.shadow.worst_share > 0.0 ? " of " + percent_text(a.shadow.worst_share) : std::string();

@@ -60,6 +60,7 @@ Job random_job(std::mt19937& random) {
     default:
       break;
   }
+  if (random() % 4 == 0) set("shading.screen=" + pick({"bottom-half", "left-half", "right-half"}));
   return job;
 }
 

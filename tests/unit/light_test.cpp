@@ -1,0 +1,88 @@
+// The light on a pane as a sum of parts, and the insect screen that takes some of it away.
+#include <catch2/catch.hpp>
+
+#include "sunstrain/assess.hpp"
+#include "sunstrain/field.hpp"
+#include "sunstrain/io/reference_load.hpp"
+#include "sunstrain/resolve.hpp"
+#include "support/jobs.hpp"
+
+using namespace sunstrain;
+using namespace sunstrain::test;
+
+namespace {
+
+Case case_of(std::initializer_list<const char*> changes) {
+  const Reference& reference = builtin_reference();
+  return build_case(resolve(complete_double(changes), Run::bad_end, {}, reference).job, Run::bad_end, reference);
+}
+
+// How much of the beam reaches a point of the glass, borders sharp.
+double light_at(const Light& light, double x_m, double y_m) {
+  double sum = light.sun_under ? 1.0 : 0.0;
+  for (const auto& [lit, share] : light.parts)
+    if (x_m > lit.left_m && x_m < lit.right_m && y_m > lit.bottom_m && y_m < lit.top_m) sum += share;
+  return sum;
+}
+
+double highest_pa(const Case& pane, Steps steps = Steps::that_can_govern) {
+  const Reference& reference = builtin_reference();
+  ChainCache cache;
+  const std::vector<DesignDay> days{design_day(pane.place, 1, DayKind::cold_clear, pane.tilt_rad, pane.facing_rad,
+                                               pane.ground_reflectance, 144, reference)};
+  double most = 0.0;
+  for (const LitePeak& lite : worst_of_days(pane, pane.after, days, reference, cache, false, steps).lites)
+    most = std::max(most, lite.stress_pa);
+  return most;
+}
+
+}  // namespace
+
+TEST_CASE("Light: a screen takes its share of the beam where there is one") {
+  ShadowPlan plan;
+  plan.overhang_depth_m = 0.5;
+  plan.screen = ShadowPlan::Screen::bottom_half;
+  plan.screen_pass = 0.6;
+  const auto light = [&](double tan_profile) { return light_of(plan, 1.0, 1.4, 0.012, {tan_profile, 0.0, true}); };
+  const Light high = light(0.0);  // no shadow of the overhang
+  CHECK(light_at(high, 0.5, 1.2) == 1.0);
+  CHECK(light_at(high, 0.5, 0.3) == Approx(0.6));
+  const Light some = light(1.0);  // it shades the uppermost half meter
+  CHECK(light_at(some, 0.5, 1.2) == 0.0);
+  CHECK(light_at(some, 0.5, 0.8) == 1.0);
+  CHECK(light_at(some, 0.5, 0.3) == Approx(0.6));
+  const Light low = light(2.4);  // and more than half of the pane
+  CHECK(light_at(low, 0.5, 0.5) == 0.0);
+  CHECK(light_at(low, 0.5, 0.1) == Approx(0.6));
+  CHECK(light(3.0).parts.empty());
+  CHECK_FALSE(light(3.0).sun_under);
+  plan.screen = ShadowPlan::Screen::right_half;
+  CHECK(light_at(light(0.0), 0.2, 0.5) == 1.0);
+  CHECK(light_at(light(0.0), 0.9, 0.5) == Approx(0.6));
+}
+
+TEST_CASE("Insect screen: one that passes nothing is a half shadow, one that passes all is none") {
+  Case half = case_of({"shading.pattern=half"}), screen = case_of({"shading.pattern=none"}), bare = screen;
+  screen.shadow.screen = ShadowPlan::Screen::left_half;
+  screen.shadow.screen_pass = 0.0;
+  CHECK(highest_pa(screen) == Approx(highest_pa(half)).epsilon(1e-6));
+  screen.shadow.screen_pass = 1.0;
+  CHECK(highest_pa(screen) ==
+        Approx(highest_pa(bare)).epsilon(1e-4));  // a solver made for a border beside one for none
+  screen.shadow.screen_pass = 0.6;
+  CHECK(highest_pa(screen) > highest_pa(bare));
+  CHECK(highest_pa(screen) < highest_pa(half));
+}
+
+TEST_CASE("Insect screen under an overhang: the bounds rule out no step that governs") {
+  const auto* screen = GENERATE("shading.screen=bottom-half", "shading.screen=left-half");
+  const Case pane =
+      case_of({"shading.overhang_depth=0.5 m", "shading.overhang_height=0.1 m", screen, "shading.screen_pass=50 %"});
+  CHECK(highest_pa(pane) == highest_pa(pane, Steps::all));
+}
+
+TEST_CASE("Insect screen: the answer names it") {
+  const Assessment a = assess(complete_double({"shading.screen=bottom-half"}), builtin_reference());
+  CHECK(a.shadow.casting == std::vector<std::string>{"insect screen"});
+  CHECK(a.stress_ratio > assess(complete_double({}), builtin_reference()).stress_ratio);
+}
