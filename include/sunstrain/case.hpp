@@ -21,6 +21,7 @@ struct ShadowPlan {
   enum class Pattern { none, head_band, side_band, l_shape, half, diagonal, narrow_frame, sun_patch };
   Pattern pattern = Pattern::none;                         // one that stands still all day
   double share = 0.0;                                      // of the pane's dimension, 0 to 1
+  double pass = 0.0;                                       // of the beam, through that shadow (a tree, a lattice)
   double overhang_depth_m = 0.0, overhang_height_m = 0.0;  // projects, and sits this far above the glass
   double reveal_depth_m = 0.0;                             // the glass stands back by this from the face of the wall
   // Upright fins, seen from outdoors: they project from the wall, so far beside the glass.

@@ -180,6 +180,7 @@ ShadowPlan shadow_plan(const Job& job) {
     if (named == name) plan.pattern = pattern;
   }
   plan.share = number_of(job, "shading.share").value_or(0.0);
+  plan.pass = number_of(job, "shading.pass").value_or(0.0);
   plan.overhang_depth_m = number_of(job, "shading.overhang_depth").value_or(0.0);
   if (plan.overhang_depth_m > 0.0) plan.overhang_height_m = need_number(job, "shading.overhang_height");
   plan.reveal_depth_m = number_of(job, "shading.reveal_depth").value_or(0.0);

@@ -56,7 +56,6 @@ void moving_shadows(const ShadowPlan& plan, double w, double h, const ShadowSlop
 
 LitArea lit_area(const ShadowPlan& plan, double width_m, double height_m, double bite_m, const ShadowSlope& slope) {
   LitArea area;
-  if (!plan.any()) return area;
   Visible lit = still_pattern(plan, width_m, height_m);
   moving_shadows(plan, width_m, height_m, slope, lit);
   area.everything = false;
@@ -87,21 +86,31 @@ LitArea screened(ShadowPlan::Screen screen, double glass_w, double glass_h) {
 
 }  // namespace
 
+// A lasting shadow that lets a share p of the beam through leaves p of the light that there is without it, and 1 - p of
+// what is left with it; a screen takes its share of each.
 Light light_of(const ShadowPlan& plan, double width_m, double height_m, double bite_m, const ShadowSlope& slope) {
-  const LitArea sun = lit_area(plan, width_m, height_m, bite_m, slope);
-  Light light;
-  light.sun_under = sun.everything;
-  if (!sun.everything && !sun.nothing) light.parts.push_back({sun, 1.0});
-  if (plan.screen == ShadowPlan::Screen::none || sun.nothing) return light;
-  LitArea both = screened(plan.screen, width_m + 2 * bite_m, height_m + 2 * bite_m);
-  if (!sun.everything) {
+  Light light{false, {}};
+  const auto add = [&](const ShadowPlan& of, double share) {
+    const LitArea sun = lit_area(of, width_m, height_m, bite_m, slope);
+    if (sun.nothing || share == 0.0) return;
+    light.parts.push_back({sun, share});
+    if (plan.screen == ShadowPlan::Screen::none) return;
+    LitArea both = screened(plan.screen, width_m + 2 * bite_m, height_m + 2 * bite_m);
     both.left_m = std::max(both.left_m, sun.left_m);
     both.right_m = std::min(both.right_m, sun.right_m);
     both.bottom_m = std::max(both.bottom_m, sun.bottom_m);
     both.top_m = std::min(both.top_m, sun.top_m);
-  }
-  const bool overlap = both.left_m < both.right_m && both.bottom_m < both.top_m;
-  if (overlap) light.parts.push_back({both, plan.screen_pass - 1.0});
+    const bool overlap = both.left_m < both.right_m && both.bottom_m < both.top_m;
+    if (overlap) light.parts.push_back({both, share * (plan.screen_pass - 1.0)});
+  };
+  ShadowPlan without = plan;
+  without.pattern = ShadowPlan::Pattern::none;
+  const double pass = plan.pattern == ShadowPlan::Pattern::none ? 0.0 : plan.pass;
+  add(without, pass);
+  add(plan, 1.0 - pass);
+  if (light.parts.empty() || !light.parts.front().lit.everything || light.parts.front().share < 1.0) return light;
+  light.sun_under = true;
+  light.parts.erase(light.parts.begin());
   return light;
 }
 
@@ -114,6 +123,7 @@ std::vector<std::string> casting(const ShadowPlan& plan, double width_m, double 
   ShadowPlan lasting, overhang, reveal, left, right, wall, screen;
   lasting.pattern = plan.pattern;
   lasting.share = plan.share;
+  lasting.pass = plan.pass;
   overhang.overhang_depth_m = plan.overhang_depth_m;
   overhang.overhang_height_m = plan.overhang_height_m;
   reveal.reveal_depth_m = plan.reveal_depth_m;

@@ -41,7 +41,7 @@ void shadow_reason(const Assessment& a, std::vector<Reason>& reasons) {
   }
   if (a.shadow.worst_ratio > a.stress_ratio) {
     const std::string share = a.shadow.worst_share > 0.0 ? " of " + percent_text(a.shadow.worst_share) : std::string();
-    reasons.push_back({fmt::format("were a shadow to lie on it for hours, the worst ({}{}) would bring {:.2f} of what "
+    reasons.push_back({fmt::format("the worst shadow that could lie on it for hours ({}{}) would bring {:.2f} of what "
                                    "the edge bears",
                                    a.shadow.worst_pattern, share, a.shadow.worst_ratio),
                        "figures", "the same pane under every lasting shadow that a job can name"});

@@ -41,6 +41,7 @@ Job random_job(std::mt19937& random) {
   switch (random() % 6) {
     case 0:
       set("shading.pattern=" + pick({"head-band", "side-band", "L", "half", "narrow-frame", "sun-patch"}));
+      if (random() % 2 == 0) set("shading.pass=" + number(5.0, 90.0) + " %");
       break;
     case 1:
       set("shading.overhang_depth=" + number(0.1, 1.5) + " m");

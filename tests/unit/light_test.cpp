@@ -61,6 +61,34 @@ TEST_CASE("Light: a screen takes its share of the beam where there is one") {
   CHECK(light_at(light(0.0), 0.9, 0.5) == Approx(0.6));
 }
 
+TEST_CASE("Light: a dappled shadow lets its share through, under an overhang and behind a screen too") {
+  ShadowPlan plan;
+  plan.pattern = ShadowPlan::Pattern::half;  // of a tree: the left half
+  plan.pass = 0.3;
+  plan.overhang_depth_m = 0.5;
+  plan.screen = ShadowPlan::Screen::bottom_half;
+  plan.screen_pass = 0.5;
+  const Light light = light_of(plan, 1.0, 1.4, 0.012, {1.0, 0.0, true});
+  CHECK(light_at(light, 0.8, 1.2) == Approx(0.0).margin(1e-12));  // the overhang's
+  CHECK(light_at(light, 0.2, 1.2) == Approx(0.0).margin(1e-12));
+  CHECK(light_at(light, 0.8, 0.8) == Approx(1.0));
+  CHECK(light_at(light, 0.2, 0.8) == Approx(0.3));
+  CHECK(light_at(light, 0.8, 0.2) == Approx(0.5));
+  CHECK(light_at(light, 0.2, 0.2) == Approx(0.15));
+}
+
+TEST_CASE("Dappled shadow: between a full shadow and none, whichever way it lies") {
+  const auto* pattern = GENERATE("half", "L", "diagonal");
+  CAPTURE(pattern);
+  Case dappled = case_of({("shading.pattern=" + std::string(pattern)).c_str()}), full = dappled,
+       bare = case_of({"shading.pattern=none"});
+  dappled.shadow.pass = 0.4;
+  CHECK(highest_pa(dappled) < highest_pa(full));
+  CHECK(highest_pa(dappled) > highest_pa(bare));
+  dappled.shadow.pass = 1.0;
+  CHECK(highest_pa(dappled) == Approx(highest_pa(bare)).epsilon(0.005));
+}
+
 TEST_CASE("Insect screen: one that passes nothing is a half shadow, one that passes all is none") {
   Case half = case_of({"shading.pattern=half"}), screen = case_of({"shading.pattern=none"}), bare = screen;
   screen.shadow.screen = ShadowPlan::Screen::left_half;
