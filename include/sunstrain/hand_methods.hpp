@@ -15,7 +15,7 @@ struct HandCase {
   double outdoor_k, room_k;
   std::string shadow;                 // a row of the shadow factors: a pattern, "none" or "moving"
   std::string curtain = "none";       // a row of the curtain factors
-  double curtain_gap_m = 0.0;         // from the glass; from 0.1 m on: far
+  double curtain_gap_m = 0.0;         // from the glass
   std::string frame;                  // a row of the glazing factors
   double area_m2;                     // of the visible pane
   std::string treatment, glass_kind;  // of the lite

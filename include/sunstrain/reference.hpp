@@ -217,7 +217,7 @@ struct NamedFactor {
 };
 struct CurtainFactor {
   std::string name;
-  double near, far;  // under and over 100 mm from the glass
+  double near, far, far_from_m;  // far: so far from the glass, and over
   Source source;
 };
 struct AreaFactor {

@@ -4,10 +4,6 @@
 
 namespace sunstrain::cli {
 
-Texts texts_of(const po::variables_map& given, const char* name) {
-  return given.count(name) > 0 ? given[name].as<Texts>() : Texts();
-}
-
 namespace {
 
 Job with_settings(Job job, const Texts& settings, const Reference& reference) {

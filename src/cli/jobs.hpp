@@ -7,11 +7,6 @@
 
 namespace sunstrain::cli {
 
-using Texts = std::vector<std::string>;
-
-// Every text given for an option.
-Texts texts_of(const po::variables_map& given, const char* name);
-
 // One job a file ("-": standard input), each with the settings on top; without files one of the settings alone.
 std::vector<Job> jobs_of(const Texts& files, const Texts& settings, const Reference& reference);
 

@@ -61,6 +61,10 @@ std::string option_list(const po::options_description& options) {
   return out.str();
 }
 
+Texts texts_of(const po::variables_map& given, const char* name) {
+  return given.count(name) > 0 ? given[name].as<Texts>() : Texts();
+}
+
 std::string text_of(const po::variables_map& given, const char* name, const std::string& otherwise) {
   return given.count(name) > 0 ? given[name].as<std::string>() : otherwise;
 }

@@ -19,6 +19,10 @@ po::variables_map read_options(const Words& words, const po::options_description
 // The options as a help page lists them, without the first line.
 std::string option_list(const po::options_description& options);
 
+// Every text given for an option that may be repeated, or bare.
+using Texts = std::vector<std::string>;
+Texts texts_of(const po::variables_map& given, const char* name);
+
 // The text given for an option, or `otherwise`.
 std::string text_of(const po::variables_map& given, const char* name, const std::string& otherwise);
 

@@ -55,8 +55,7 @@ std::string stress_help() {
 
 Outcome stress(const Words& words) {
   const po::variables_map given = read_options(words, options(), "field", "stress");
-  const auto files =
-      given.count("field") > 0 ? given["field"].as<std::vector<std::string>>() : std::vector<std::string>{};
+  const Texts files = texts_of(given, "field");
   if (files.size() != 1)
     throw BadInput("stress: name one table of temperatures; sunstrain stress --help shows its form");
   const double young =

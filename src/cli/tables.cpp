@@ -116,8 +116,7 @@ std::string tables_help() {
 
 Outcome tables(const Words& words) {
   const po::variables_map given = read_options(words, options(), "name", "tables");
-  const auto names =
-      given.count("name") > 0 ? given["name"].as<std::vector<std::string>>() : std::vector<std::string>{};
+  const Texts names = texts_of(given, "name");
   if (names.size() > 1) throw BadInput("tables: name one table, or none for the list");
   const std::vector<DataTable> all = data_tables(embedded_reference_files());
   const DataTable* one = names.empty() ? nullptr : &table_named(all, names.front());

@@ -164,6 +164,36 @@ RoomSide room_side(const Job& job, const Reference& reference) {
   return room;
 }
 
+Place own_place(const Job& job, const Reference& reference) {
+  const double latitude = need_number(job, "site.latitude"), longitude = need_number(job, "site.longitude");
+  Place place = under_nearest_sky(latitude, longitude, reference.places);
+  place.altitude_m = need_number(job, "site.altitude");
+  place.utc_offset_h = number_of(job, "site.utc_offset").value_or(std::round(longitude * 12.0 / std::numbers::pi));
+  place.coldest_k = need_number(job, "site.coldest");
+  place.hottest_k = need_number(job, "site.hottest");
+  if (place.hottest_k <= place.coldest_k) throw BadInput(job.source + ": site.hottest must lie above site.coldest");
+  place.hottest_month_range_k = need_number(job, "site.daily_range");
+  place.daily_range_k.fill(place.hottest_month_range_k);
+  return place;
+}
+
+double frame_beam_share(const std::string& word, Run run, const Reference& reference) {
+  const std::string state = word == "partly" ? "unknown" : word;  // partly: what the middle run takes for not known
+  return constant(reference, "frame_sun_" + state + (run == Run::bad_end ? "_bad" : "_middle"));
+}
+
+std::vector<EdgeDescription> edge_descriptions(const Job& job, std::size_t lites, const Reference& reference) {
+  std::vector<EdgeDescription> edges;
+  const std::string finish = need_word(job, "edge.finish");
+  for (std::size_t lite = 0; lite < lites; ++lite) {
+    edges.push_back({need_word(job, lite_key(lite, "treatment")), need_word(job, lite_key(lite, "kind")),
+                     lite_thickness_m(job, lite, reference), finish, finish == "hidden" ? "as-cut" : finish});
+  }
+  return edges;
+}
+
+}  // namespace
+
 ShadowPlan shadow_plan(const Job& job) {
   using Pattern = ShadowPlan::Pattern;
   static constexpr std::pair<const char*, Pattern> patterns[]{{"none", Pattern::none},
@@ -208,36 +238,6 @@ ShadowPlan shadow_plan(const Job& job) {
   }
   return plan;
 }
-
-Place own_place(const Job& job, const Reference& reference) {
-  const double latitude = need_number(job, "site.latitude"), longitude = need_number(job, "site.longitude");
-  Place place = under_nearest_sky(latitude, longitude, reference.places);
-  place.altitude_m = need_number(job, "site.altitude");
-  place.utc_offset_h = number_of(job, "site.utc_offset").value_or(std::round(longitude * 12.0 / std::numbers::pi));
-  place.coldest_k = need_number(job, "site.coldest");
-  place.hottest_k = need_number(job, "site.hottest");
-  if (place.hottest_k <= place.coldest_k) throw BadInput(job.source + ": site.hottest must lie above site.coldest");
-  place.hottest_month_range_k = need_number(job, "site.daily_range");
-  place.daily_range_k.fill(place.hottest_month_range_k);
-  return place;
-}
-
-double frame_beam_share(const std::string& word, Run run, const Reference& reference) {
-  const std::string state = word == "partly" ? "unknown" : word;  // partly: what the middle run takes for not known
-  return constant(reference, "frame_sun_" + state + (run == Run::bad_end ? "_bad" : "_middle"));
-}
-
-std::vector<EdgeDescription> edge_descriptions(const Job& job, std::size_t lites, const Reference& reference) {
-  std::vector<EdgeDescription> edges;
-  const std::string finish = need_word(job, "edge.finish");
-  for (std::size_t lite = 0; lite < lites; ++lite) {
-    edges.push_back({need_word(job, lite_key(lite, "treatment")), need_word(job, lite_key(lite, "kind")),
-                     lite_thickness_m(job, lite, reference), finish, finish == "hidden" ? "as-cut" : finish});
-  }
-  return edges;
-}
-
-}  // namespace
 
 Case build_case(const Job& job, Run run, const Reference& reference) {
   const auto lites = static_cast<std::size_t>(instance_number("glass." + need_word(job, "glass.panes")));

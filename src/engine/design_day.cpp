@@ -13,9 +13,6 @@ namespace {
 
 using std::numbers::pi;
 
-constexpr int design_year = 2025;        // any common year serves: the sun moves by 0.1 deg between years
-constexpr int design_day_of_month = 21;  // the day the monthly taus are given for
-
 void require_month(int month) {
   if (month < 1 || month > 12) throw std::invalid_argument("month must be 1 to 12, not " + std::to_string(month));
 }
@@ -36,7 +33,7 @@ struct AirOfDay {
 constexpr double delta_t_s = 69.0;
 
 UtcMoment moment_of(const Place& place, int month, double local_hour) {
-  return {design_year, month, design_day_of_month, local_hour - place.utc_offset_h};
+  return {sun_internal::design_year, month, sun_internal::design_day_of_month, local_hour - place.utc_offset_h};
 }
 
 // The middles of a day's steps. The sun without refraction, hence without air: the air's temperature follows from its
@@ -109,9 +106,10 @@ DesignDay day_under(const Place& place, int month, DayKind kind, std::span<const
   const AirOfDay air = air_of_day(place, month, kind, reference);
   const double dew_point_k = air.maximum_k - air.range_k - constant(reference, "dew_point_below_minimum_k");
   const double pressure_pa = standard_pressure_pa(place.altitude_m);
-  const double e0 = extraterrestrial_w_m2(day_of_year(design_year, month, design_day_of_month));
-  const double tau_beam = monthly_interpolated(place.tau_beam, month, design_day_of_month);
-  const double tau_diffuse = monthly_interpolated(place.tau_diffuse, month, design_day_of_month);
+  const double e0 =
+      extraterrestrial_w_m2(day_of_year(sun_internal::design_year, month, sun_internal::design_day_of_month));
+  const double tau_beam = monthly_interpolated(place.tau_beam, month, sun_internal::design_day_of_month);
+  const double tau_diffuse = monthly_interpolated(place.tau_diffuse, month, sun_internal::design_day_of_month);
 
   DesignDay day{month, kind, 86400.0 / static_cast<double>(instants.size()), {}};
   day.steps.reserve(instants.size());

@@ -58,7 +58,6 @@ const PublishedLimit* limit_for(const std::vector<PublishedLimit>& limits, const
 std::vector<HandResult> by_hand(const HandCase& pane, const Reference& reference) {
   if (pane.lite >= pane.absorbed_w_m2.size())
     throw std::invalid_argument("a hand method needs the absorbed sun of every lite");
-  constexpr double far_m = 0.1;
   const HandTables& hand = reference.hand;
   const HandNetwork& h = hand.networks.front();
   const CurtainFactor& curtain = row_named(hand.curtain_factors, pane.curtain);
@@ -66,7 +65,7 @@ std::vector<HandResult> by_hand(const HandCase& pane, const Reference& reference
   result.middle_k = steady_middles_k(pane, h)[pane.lite];
   result.edge_k = (h.outdoor_w_m2k * pane.outdoor_k + h.room_w_m2k * pane.room_k) / (h.outdoor_w_m2k + h.room_w_m2k);
   result.shadow_factor = row_named(hand.shadow_factors, pane.shadow).factor;
-  result.curtain_factor = pane.curtain_gap_m >= far_m ? curtain.far : curtain.near;
+  result.curtain_factor = pane.curtain_gap_m >= curtain.far_from_m ? curtain.far : curtain.near;
   result.area_factor = area_factor(hand.area_factors.front(), pane.area_m2);
   result.glazing_factor = row_named(hand.glazing_factors, pane.frame).factor;
   std::vector<HandResult> results;

@@ -1,8 +1,6 @@
 #include "lasting_shadow.hpp"
 
 #include <algorithm>
-#include <cmath>
-#include <stdexcept>
 
 #include "highest.hpp"
 #include "sunstrain/job_keys.hpp"
@@ -11,40 +9,37 @@
 namespace sunstrain::internal {
 namespace {
 
-// Every pattern a job can name with every share that is plausible for it where nobody knows it.
-std::vector<Job> with_lasting_shadows(const Job& bad_end, const Reference& reference) {
+// Of every pattern a job can name, with every share that is plausible for it where nobody knows it: the shading keys.
+std::vector<Facts> lasting_shadows(const Reference& reference) {
   const JobKey& pattern = *find_job_key(reference.job_keys, "shading.pattern");
   const JobKey& share = *find_job_key(reference.job_keys, "shading.share");
-  std::vector<Job> jobs;
+  std::vector<Facts> shadows;
   for (const std::string& name : pattern.choices) {
     if (name == "none") continue;
-    Job job = bad_end;
-    std::erase_if(job.values, [](const auto& fact) { return fact.first.starts_with("shading."); });
-    job.values["shading.pattern"] = name;
-    if (holds(share.applies, job.values) != Truth::yes) {
-      jobs.push_back(job);
+    Facts shadow{{"shading.pattern", name}};
+    if (holds(share.applies, shadow) != Truth::yes) {
+      shadows.push_back(shadow);
       continue;
     }
     const auto taking = std::find_if(share.taken.begin(), share.taken.end(),
-                                     [&](const Taking& row) { return holds(row.when, job.values) == Truth::yes; });
+                                     [&](const Taking& row) { return holds(row.when, shadow) == Truth::yes; });
     for (const Value& value : taking->bad) {
-      job.values["shading.share"] = value;
-      jobs.push_back(job);
+      shadow["shading.share"] = value;
+      shadows.push_back(shadow);
     }
   }
-  return jobs;
+  return shadows;
 }
 
-// Highest share of the go line over lites. The strips are those of any lasting shadow: only the light differs.
+// Highest share of the go line over lites.
 double ratio_under(const Case& pane, std::span<const DesignDay> days, std::span<const DayStrips> strips,
                    const Reference& reference, ChainCache& cache) {
   const std::vector<PaneMaps> maps = maps_of_lites(pane, pane.after, strips, days.front().steps.size(), cache.store());
   double ratio = 0.0;
   for (std::size_t lite = 0; lite < maps.size(); ++lite) {
-    std::vector<LiteDay> lite_days;
-    for (std::size_t d = 0; d < days.size(); ++d)
-      lite_days.emplace_back(pane, pane.after, days[d], strips[d], lite, maps[lite], cache.store());
-    const Highest highest = highest_of_days(lite_days, days.front().steps.size(), Steps::that_can_govern);
+    const Highest highest =
+        highest_of_days(days_of_lite(pane, pane.after, days, strips, lite, maps[lite], cache.store()),
+                        days.front().steps.size(), Steps::that_can_govern);
     const double peak_pa = maps[lite].solver->find_peak(highest.stress_pa).stress_pa;
     ratio = std::max(ratio, peak_pa / allowable_stress(pane.strengths[lite], reference).go_pa);
   }
@@ -54,26 +49,23 @@ double ratio_under(const Case& pane, std::span<const DesignDay> days, std::span<
 }  // namespace
 
 ShadowAnswer shadow_answer(const Assessment& a, const Reference& reference, ChainCache& cache) {
-  const Case as_is = build_case(a.bad_end, Run::bad_end, reference);
-  const std::vector<DesignDay>& days = design_year(as_is, reference, cache.store());
+  Case pane = build_case(a.bad_end, Run::bad_end, reference);
+  const std::vector<DesignDay>& days = design_year(pane, reference, cache.store());
   ShadowAnswer answer;
-  const Moment& when = a.lites[a.governing_lite].after.when;
-  for (const DesignDay& day : days)
-    for (const DayStep& step : day.steps)
-      if (day.month == when.month && day.kind == when.day && step.local_hour == when.local_hour)
-        answer.casting = casting(as_is.shadow, as_is.width_m, as_is.height_m, shadow_slope(step.sun, as_is.facing_rad));
-  std::vector<DayStrips> strips;
-  for (const Job& job : with_lasting_shadows(a.bad_end, reference)) {
-    const Case pane = build_case(job, Run::bad_end, reference);
-    if (strips.empty()) {
-      const AbsorptionTable table(pane.after.optics, pane.room.shade.closure * pane.room.shade_reflectance);
-      strips = strips_of_days(pane, pane.after, table, days, cache.store());
-    }
+  const DayAndStep worst = find_moment(days, a.lites[a.governing_lite].after.when);
+  answer.casting = casting(pane.shadow, pane.width_m, pane.height_m,
+                           shadow_slope(days[worst.day].steps[worst.step].sun, pane.facing_rad));
+  const AbsorptionTable table(pane.after.optics, pane.room.shade.closure * pane.room.shade_reflectance);
+  std::vector<DayStrips> strips;  // the same under any shadow that stands still: only the light differs
+  for (const Facts& shadow : lasting_shadows(reference)) {
+    const Job shaded{a.bad_end.source, shadow};
+    pane.shadow = shadow_plan(shaded);
+    if (strips.empty()) strips = strips_of_days(pane, pane.after, table, days, cache.store());
     const double ratio = ratio_under(pane, days, strips, reference, cache);
     if (ratio <= answer.worst_ratio) continue;
     answer.worst_ratio = ratio;
-    answer.worst_pattern = *word_of(job, "shading.pattern");
-    answer.worst_share = number_of(job, "shading.share").value_or(0.0);
+    answer.worst_pattern = *word_of(shaded, "shading.pattern");
+    answer.worst_share = number_of(shaded, "shading.share").value_or(0.0);
   }
   return answer;
 }

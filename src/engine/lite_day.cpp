@@ -273,4 +273,13 @@ std::vector<double> LiteDay::stress(std::size_t step) const {
   return pa;
 }
 
+std::vector<LiteDay> days_of_lite(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
+                                  std::span<const DayStrips> strips, std::size_t lite, const PaneMaps& maps,
+                                  ChainCache::Store& store) {
+  std::vector<LiteDay> of_lite;
+  for (std::size_t d = 0; d < days.size(); ++d)
+    of_lite.emplace_back(pane, state, days[d], strips[d], lite, maps, store);
+  return of_lite;
+}
+
 }  // namespace sunstrain::internal

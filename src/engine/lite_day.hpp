@@ -72,4 +72,9 @@ class LiteDay {
   double colder_k_ = 0.0, most_colder_pa_ = 0.0;
 };
 
+// One lite through each of some days.
+std::vector<LiteDay> days_of_lite(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
+                                  std::span<const DayStrips> strips, std::size_t lite, const PaneMaps& maps,
+                                  ChainCache::Store& store);
+
 }  // namespace sunstrain::internal

@@ -5,6 +5,9 @@
 
 namespace sunstrain::sun_internal {
 
+inline constexpr int design_year = 2025;        // any common year serves: the sun moves by 0.1 deg between years
+inline constexpr int design_day_of_month = 21;  // the day the monthly taus are given for
+
 struct SunInSky {
   SunPosition position;
   double hour_angle_rad;  // 0 at true solar noon, positive after it, -pi to pi

@@ -1,22 +1,18 @@
 #include "trace_hour.hpp"
 
-#include <cmath>
-
 namespace sunstrain::internal {
 
 GoverningHour::GoverningHour(const Assessment& a, const Reference& reference)
     : pane(build_case(a.bad_end, Run::bad_end, reference)),
       lite(a.governing_lite),
       table(pane.after.optics, pane.room.shade.closure * pane.room.shade_reflectance) {
-  const Moment& when = a.lites[lite].after.when;
   const std::vector<DesignDay>& days = design_year(pane, reference, cache.store());
   const std::vector<DayStrips> all = strips_of_days(pane, pane.after, table, days, cache.store());
-  std::size_t index = 0;
-  while (days[index].month != when.month || days[index].kind != when.day) ++index;
-  day = &days[index];
-  while (std::abs(day->steps[step].local_hour - when.local_hour) > 1e-6) ++step;
+  const DayAndStep at = find_moment(days, a.lites[lite].after.when);
+  day = &days[at.day];
+  step = at.step;
   loads = step_loads(pane, table, sky(), day->kind, 1.0);
-  strips = all[index];
+  strips = all[at.day];
   lit = lit_area(pane.shadow, pane.width_m, pane.height_m, pane.edge.bite_m, shadow_slope(sky().sun, pane.facing_rad));
   const std::vector<PaneMaps> maps = maps_of_lites(pane, pane.after, all, day->steps.size(), cache.store());
   blur_m = maps[lite].blur_m;

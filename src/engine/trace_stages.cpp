@@ -3,6 +3,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "sun_internal.hpp"
 #include "trace_hour.hpp"
 
 namespace sunstrain::internal {
@@ -26,7 +27,7 @@ TraceFigure of_table(const Reference& reference, const char* name, const char* w
 std::vector<TraceFigure> sun_figures(const GoverningHour& hour, const Reference& reference) {
   const DayStep& sky = hour.sky();
   const Place& place = hour.pane.place;
-  const int month = hour.day->month, day = 21;
+  const int month = hour.day->month, day = sun_internal::design_day_of_month;
   const double pane_sun = sky.pane.beam_w_m2 + sky.pane.sky_w_m2 + sky.pane.ground_w_m2;
   return {
       {"latitude", place.latitude_rad * deg_per_rad, "deg", "the place; " + place.source.text},
@@ -34,7 +35,7 @@ std::vector<TraceFigure> sun_figures(const GoverningHour& hour, const Reference&
       {"height of the sun, refraction in", sky.sun.apparent_elevation_rad * deg_per_rad, "deg",
        "Grena 2012, algorithm 3; refraction by the day's pressure and air"},
       {"azimuth of the sun, from north", sky.sun.azimuth_rad * deg_per_rad, "deg", "the same"},
-      {"sun outside the air, normal", extraterrestrial_w_m2(day_of_year(2025, month, day)), "W/m2",
+      {"sun outside the air, normal", extraterrestrial_w_m2(day_of_year(sun_internal::design_year, month, day)), "W/m2",
        "E0 = 1367 [1 + 0.033 cos(360 (n-3)/365)]; ASHRAE Handbook of Fundamentals, climatic design information"},
       {"optical depth of the beam", monthly_interpolated(place.tau_beam, month, day), "1", place.source.text},
       {"beam, normal", sky.beam_normal_w_m2, "W/m2",

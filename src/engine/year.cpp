@@ -75,9 +75,8 @@ YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<c
   const std::vector<internal::PaneMaps> maps =
       internal::maps_of_lites(pane, state, strips, days.front().steps.size(), cache.store());
   for (std::size_t lite = 0; lite < maps.size(); ++lite) {
-    std::vector<LiteDay> lite_days;
-    for (std::size_t i = 0; i < days.size(); ++i)
-      lite_days.emplace_back(pane, state, days[i], strips[i], lite, maps[lite], cache.store());
+    const std::vector<LiteDay> lite_days =
+        internal::days_of_lite(pane, state, days, strips, lite, maps[lite], cache.store());
     const Highest highest = internal::highest_of_days(lite_days, days.front().steps.size(), steps);
     const DesignDay& day = days[highest.day];
     LitePeak peak = peak_of(pane, day, strips[highest.day], lite, *maps[lite].solver, highest);

@@ -2,6 +2,7 @@
 #include "year_parts.hpp"
 
 #include <algorithm>
+#include <stdexcept>
 
 #include "strip_mesh.hpp"
 
@@ -91,6 +92,15 @@ const std::vector<DesignDay>& design_year(const Case& pane, const Reference& ref
       year.push_back(std::move(day));
   }
   return year;
+}
+
+DayAndStep find_moment(std::span<const DesignDay> days, const Moment& moment) {
+  for (std::size_t d = 0; d < days.size(); ++d) {
+    if (days[d].month != moment.month || days[d].kind != moment.day) continue;
+    for (std::size_t step = 0; step < days[d].steps.size(); ++step)
+      if (days[d].steps[step].local_hour == moment.local_hour) return {d, step};
+  }
+  throw std::logic_error("a moment is none of the days'");
 }
 
 }  // namespace sunstrain::internal

@@ -9,6 +9,12 @@ namespace sunstrain::internal {
 // The 24 design days of a pane; they live in the store.
 const std::vector<DesignDay>& design_year(const Case& pane, const Reference& reference, ChainCache::Store& store);
 
+// Where a moment lies among days that have it.
+struct DayAndStep {
+  std::size_t day, step;
+};
+DayAndStep find_moment(std::span<const DesignDay> days, const Moment& moment);
+
 // Every day's strip in the sun and, with a shadow, in the shade. They live in the store until the next run.
 std::vector<DayStrips> strips_of_days(const Case& pane, const GlazingState& state, const AbsorptionTable& table,
                                       std::span<const DesignDay> days, ChainCache::Store& store);

@@ -9,7 +9,6 @@ namespace sunstrain {
 
 namespace {
 
-constexpr double pa_per_mpa = 1e6;
 constexpr double thickest_mm = 100.0;
 constexpr double factor_limit = 10.0;
 

@@ -7,8 +7,6 @@
 namespace sunstrain {
 namespace {
 
-constexpr double pa_per_mpa = 1e6;
-
 HandMethod method_of(DataRow& row) {
   return {row.text("name"), row.number("stress_mpa_per_k", 0.01, 2.0) * pa_per_mpa, row.text("limit"), row.source()};
 }
@@ -21,7 +19,8 @@ HandNetwork network_of(DataRow& row) {
 NamedFactor factor_of(DataRow& row) { return {row.text("name"), row.number("factor", 0.1, 5.0), row.source()}; }
 
 CurtainFactor curtain_of(DataRow& row) {
-  return {row.text("name"), row.number("near", 0.1, 5.0), row.number("far", 0.1, 5.0), row.source()};
+  return {row.text("name"), row.number("near", 0.1, 5.0), row.number("far", 0.1, 5.0),
+          row.number("far_from_mm", 0.0, 1000.0) * m_per_mm, row.source()};
 }
 
 AreaFactor area_of(DataRow& row) {

@@ -10,6 +10,7 @@ namespace sunstrain {
 
 inline constexpr double zero_celsius_k = 273.15;
 inline constexpr double m_per_mm = 1e-3;
+inline constexpr double pa_per_mpa = 1e6;
 
 void load_glass_solar(const std::string& file, std::string_view text, Reference& reference);
 void load_glass(const std::string& file, std::string_view text, Reference& reference);

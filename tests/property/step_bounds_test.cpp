@@ -4,7 +4,6 @@
 #include "../../src/engine/lite_day.hpp"
 #include "../../src/engine/loads.hpp"
 #include "sunstrain/io/reference_load.hpp"
-#include "sunstrain/resolve.hpp"
 #include "support/jobs.hpp"
 
 using namespace sunstrain;
@@ -15,10 +14,7 @@ TEST_CASE("Step bounds: no step of a day passes either of its bounds, and the de
   const auto* shadow =
       GENERATE("shading.overhang_depth=0.5 m", "shading.left_fin_depth=0.4 m", "shading.right_fin_depth=0.4 m");
   CAPTURE(shadow);
-  const Job job = resolve(complete_double({shadow, "pane.width=0.7 m", "pane.height=1.8 m", "pane.facing=200 deg"}),
-                          Run::bad_end, {}, reference)
-                      .job;
-  const Case pane = build_case(job, Run::bad_end, reference);
+  const Case pane = complete_double_case({shadow, "pane.width=0.7 m", "pane.height=1.8 m", "pane.facing=200 deg"});
   const DesignDay day = design_day(pane.place, 4, DayKind::cold_clear, pane.tilt_rad, pane.facing_rad,
                                    pane.ground_reflectance, 144, reference);
   const GlazingState& state = pane.after;

@@ -2,6 +2,7 @@
 
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/reference_load.hpp"
+#include "sunstrain/resolve.hpp"
 
 namespace sunstrain::test {
 namespace {
@@ -57,6 +58,11 @@ Job complete_double(std::initializer_list<const char*> changes) {
   set_all(job, changes);
   check_job(job, builtin_reference());
   return job;
+}
+
+Case complete_double_case(std::initializer_list<const char*> changes) {
+  const Reference& reference = builtin_reference();
+  return build_case(resolve(complete_double(changes), Run::bad_end, {}, reference).job, Run::bad_end, reference);
 }
 
 }  // namespace sunstrain::test

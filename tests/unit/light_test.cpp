@@ -4,18 +4,12 @@
 #include "sunstrain/assess.hpp"
 #include "sunstrain/field.hpp"
 #include "sunstrain/io/reference_load.hpp"
-#include "sunstrain/resolve.hpp"
 #include "support/jobs.hpp"
 
 using namespace sunstrain;
 using namespace sunstrain::test;
 
 namespace {
-
-Case case_of(std::initializer_list<const char*> changes) {
-  const Reference& reference = builtin_reference();
-  return build_case(resolve(complete_double(changes), Run::bad_end, {}, reference).job, Run::bad_end, reference);
-}
 
 // How much of the beam reaches a point of the glass, borders sharp.
 double light_at(const Light& light, double x_m, double y_m) {
@@ -80,8 +74,8 @@ TEST_CASE("Light: a dappled shadow lets its share through, under an overhang and
 TEST_CASE("Dappled shadow: between a full shadow and none, whichever way it lies") {
   const auto* pattern = GENERATE("half", "L", "diagonal");
   CAPTURE(pattern);
-  Case dappled = case_of({("shading.pattern=" + std::string(pattern)).c_str()}), full = dappled,
-       bare = case_of({"shading.pattern=none"});
+  Case dappled = complete_double_case({("shading.pattern=" + std::string(pattern)).c_str()}), full = dappled,
+       bare = complete_double_case({"shading.pattern=none"});
   dappled.shadow.pass = 0.4;
   CHECK(highest_pa(dappled) < highest_pa(full));
   CHECK(highest_pa(dappled) > highest_pa(bare));
@@ -90,7 +84,8 @@ TEST_CASE("Dappled shadow: between a full shadow and none, whichever way it lies
 }
 
 TEST_CASE("Insect screen: one that passes nothing is a half shadow, one that passes all is none") {
-  Case half = case_of({"shading.pattern=half"}), screen = case_of({"shading.pattern=none"}), bare = screen;
+  Case half = complete_double_case({"shading.pattern=half"}), screen = complete_double_case({"shading.pattern=none"}),
+       bare = screen;
   screen.shadow.screen = ShadowPlan::Screen::left_half;
   screen.shadow.screen_pass = 0.0;
   CHECK(highest_pa(screen) == Approx(highest_pa(half)).epsilon(1e-6));
@@ -104,8 +99,8 @@ TEST_CASE("Insect screen: one that passes nothing is a half shadow, one that pas
 
 TEST_CASE("Insect screen under an overhang: the bounds rule out no step that governs") {
   const auto* screen = GENERATE("shading.screen=bottom-half", "shading.screen=left-half");
-  const Case pane =
-      case_of({"shading.overhang_depth=0.5 m", "shading.overhang_height=0.1 m", screen, "shading.screen_pass=50 %"});
+  const Case pane = complete_double_case(
+      {"shading.overhang_depth=0.5 m", "shading.overhang_height=0.1 m", screen, "shading.screen_pass=50 %"});
   CHECK(highest_pa(pane) == highest_pa(pane, Steps::all));
 }
 

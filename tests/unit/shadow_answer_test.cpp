@@ -49,6 +49,19 @@ TEST_CASE("Shadow answer: the worst lasting shadow is the job's own answer once 
   CHECK(under.shadow.worst_pattern == open.shadow.worst_pattern);
 }
 
+TEST_CASE("Shadow answer: no lasting shadow that a job can name is worse") {
+  const Reference& reference = builtin_reference();
+  const double worst_ratio = assess(complete_double({}), reference).shadow.worst_ratio;
+  for (const auto& [pattern, share] : {std::pair{"shading.pattern=head-band", "shading.share=33 %"},
+                                       {"shading.pattern=side-band", "shading.share=25 %"},
+                                       {"shading.pattern=L", "shading.share=33 %"},
+                                       {"shading.pattern=narrow-frame", "shading.share=10 %"},
+                                       {"shading.pattern=sun-patch", "shading.share=40 %"}}) {
+    CAPTURE(pattern);
+    CHECK(assess(complete_double({pattern, share}), reference).stress_ratio <= worst_ratio * (1.0 + 1e-9));
+  }
+}
+
 TEST_CASE("Shadow answer: an overhang is named in the hour in which its shadow governs") {
   const Assessment a =
       assess(complete_double({"shading.overhang_depth=0.6 m", "shading.overhang_height=0.2 m"}), builtin_reference());

@@ -6,7 +6,6 @@
 #include "sunstrain/assess.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/io/weather_read.hpp"
-#include "sunstrain/resolve.hpp"
 #include "support/heat_lines.hpp"
 #include "support/jobs.hpp"
 #include "support/weather_text.hpp"
@@ -15,11 +14,6 @@ using namespace sunstrain;
 using namespace sunstrain::test;
 
 namespace {
-
-Case pane_of(std::initializer_list<const char*> changes) {
-  const Reference& reference = builtin_reference();
-  return build_case(resolve(complete_double(changes), Run::bad_end, {}, reference).job, Run::bad_end, reference);
-}
 
 WeatherRun through(const Case& pane, const GlazingState& state, const WeatherYear& year) {
   ChainCache cache;
@@ -48,7 +42,7 @@ TEST_CASE("Stretches of a day that repeats are that day") {
 
 TEST_CASE("Weather year: what it says of itself is of one piece") {
   const WeatherYear year = read_weather(epw_text(), "kettle.epw", builtin_reference());
-  const Case pane = pane_of({"frame.kind=aluminum"});
+  const Case pane = complete_double_case({"frame.kind=aluminum"});
   const WeatherRun before = through(pane, pane.before, year), after = through(pane, pane.after, year);
   REQUIRE(after.lites.size() == 2);
   CHECK(before.worst_energy_residual < 1e-6);
@@ -77,7 +71,7 @@ TEST_CASE("Weather year: what it says of itself is of one piece") {
 
 TEST_CASE("Weather year: with a moving shadow every step that counts is found, whatever the bound rules out") {
   const WeatherYear year = read_weather(epw_text(), "kettle.epw", builtin_reference());
-  const Case pane = pane_of({"shading.overhang_depth=0.5 m", "shading.overhang_height=0.1 m"});
+  const Case pane = complete_double_case({"shading.overhang_depth=0.5 m", "shading.overhang_height=0.1 m"});
   const WeatherRun run = through(pane, pane.after, year);
   // Its worst day once more, as a day among itself that repeats, every step solved: the same within what a day before
   // of another kind leaves behind.
