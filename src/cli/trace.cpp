@@ -42,7 +42,7 @@ Outcome trace(const Words& words) {
   if (weather) take_place_of(*weather, job);
   const Trace working = trace(job, reference);
   return {given.count("json") > 0 ? trace_json(working, reference)
-                                  : trace_text(working, std::min(terminal_width(), usual_width))};
+                                  : trace_text(working, reference, std::min(terminal_width(), usual_width))};
 }
 
 }  // namespace sunstrain::cli

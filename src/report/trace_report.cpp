@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "sunstrain/io/data_tables.hpp"
+#include "sunstrain/report/safety_note.hpp"
 #include "words.hpp"
 
 namespace sunstrain {
@@ -68,7 +69,7 @@ std::string limits_text(const Trace& t) {
 
 }  // namespace
 
-std::string trace_text(const Trace& t, int width) {
+std::string trace_text(const Trace& t, const Reference& reference, int width) {
   std::string text =
       fmt::format("Working of {}: {}, with film, {}, bad end\n", t.assessment.job.source,
                   report::lite_name(t.lite, t.assessment.lites.size()), report::moment_text(t.governing.when));
@@ -80,11 +81,11 @@ std::string trace_text(const Trace& t, int width) {
               0, width);
   for (const TraceStage& stage : t.stages) text += stage_text(stage, width);
   text += by_hand_text(t, width) + limits_text(t) + "\n";
-  return text +
-         labeled("",
-                 "These limits lie far apart and each goes with its own way of working the stress; none of them, and "
-                 "nothing here, stands above the film maker's and the glass maker's word.",
-                 0, width);
+  text += labeled("",
+                  "These limits lie far apart and each goes with its own way of working the stress; none of them, and "
+                  "nothing here, stands above the film maker's and the glass maker's word.",
+                  0, width);
+  return text + "\n" + labeled("Note", safety_note(reference), 11, width);
 }
 
 std::string trace_json(const Trace& t, const Reference& reference) {
@@ -124,6 +125,7 @@ std::string trace_json(const Trace& t, const Reference& reference) {
     json["limits"].push_back(std::move(row));
   }
   json["why_they_differ"] = t.why_differ;
+  json["safety_note"] = safety_note(reference);
   return json.dump(2) + "\n";
 }
 

@@ -21,6 +21,7 @@ class TraceTest(ProgramTest):
             for factor in ("shadow", "curtain", "area", "edge"):
                 product *= method[factor + "_factor"]
             self.assertIn(round(method["stress_mpa"] / product, 3), (0.533, 0.471))
+        self.assertEqual(working["safety_note"], answer["safety_note"])
         for limit in working["limits"]:
             self.assertTrue(limit["source"])
 
@@ -28,6 +29,7 @@ class TraceTest(ProgramTest):
         text = self.answered("trace", *LEAST)
         self.assertLessEqual(max(map(len, text.splitlines())), 80)
         self.assertIn("the film maker's and the glass maker's word", " ".join(text.split()))
+        self.assertIn("Broken glass and blades cut", " ".join(text.split()))
 
     def test_bad_input(self):
         self.refused("trace")
