@@ -36,6 +36,11 @@ struct ShadowPlan {
   bool moves() const { return overhang_depth_m > 0.0 || wall_distance_m > 0.0 || moves_sideways(); }
   bool stands_still() const { return pattern != Pattern::none || screen != Screen::none; }  // some of it does
   bool any() const { return stands_still() || moves(); }
+  // At every moment the light mirrors itself about the middle of the pane's width.
+  bool mirrored_in_x() const {
+    return !moves_sideways() && (pattern == Pattern::none || pattern == Pattern::head_band) &&
+           (screen == Screen::none || screen == Screen::bottom_half);
+  }
 };
 
 // The glazing with or without its film: what optics and heat see.

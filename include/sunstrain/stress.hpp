@@ -34,6 +34,9 @@ struct Feature {
 
 struct FieldFeatures {
   std::vector<Feature> along_x, along_y;
+  // Every field mirrors itself about the middle of the width: the solver is made for those alone, in two thirds of the
+  // time, and takes no sampled field and no profile along x that does not (std::invalid_argument).
+  bool mirrored_in_x = false;
 };
 
 struct EdgePeak {

@@ -3,6 +3,7 @@
 #include <limits>
 
 #include "border_table.hpp"
+#include "stress_kernels.hpp"
 
 namespace sunstrain {
 
@@ -16,11 +17,10 @@ struct BorderBounds::Impl {
 namespace {
 
 // What each node adds to the one before it.
-std::vector<double> rises(std::span<const double> node_k, double factor) {
-  std::vector<double> rise_k;
+std::span<const double> rises(std::span<const double> node_k, double factor, stress_detail::Scratch& room) {
   for (std::size_t k = 0; k < node_k.size(); ++k)
-    rise_k.push_back(factor * (k == 0 ? node_k[0] : node_k[k] - node_k[k - 1]));
-  return rise_k;
+    room.data()[k] = factor * (k == 0 ? node_k[0] : node_k[k] - node_k[k - 1]);
+  return {room.data(), node_k.size()};
 }
 
 // The table speaks of borders across the whole width, no nearer to an end than their softness: there the end's own
@@ -37,8 +37,9 @@ bool in_table(const StripRamps& ramps, const LitArea& lit, double smoothing_m) {
 // term(K at every node, border) for each.
 template <class Term>
 void each_border(std::span<const double> node_k, const LitArea& lit, Term term) {
-  term(rises(node_k, 1.0), lit.top_m);
-  if (lit.bottom_m > 0.0) term(rises(node_k, -1.0), lit.bottom_m);
+  stress_detail::Scratch room(node_k.size());
+  term(rises(node_k, 1.0, room), lit.top_m);
+  if (lit.bottom_m > 0.0) term(rises(node_k, -1.0, room), lit.bottom_m);
 }
 
 }  // namespace
@@ -56,7 +57,7 @@ bool BorderBounds::bounds(const LitArea& lit) const { return in_table(*impl_->ra
 double BorderBounds::highest_possible_pa(std::span<const double> node_k, const LitArea& lit) const {
   if (!bounds(lit)) return std::numeric_limits<double>::infinity();
   double bound = 0.0;
-  each_border(node_k, lit, [&](const std::vector<double>& rise_k, double border_m) {
+  each_border(node_k, lit, [&](std::span<const double> rise_k, double border_m) {
     for (std::size_t k = 0; k < rise_k.size(); ++k) {
       const internal::Bounds sigma = internal::sigma_anywhere(impl_->table, k, border_m);
       bound += rise_k[k] * (rise_k[k] >= 0.0 ? sigma.most : sigma.least);
@@ -71,7 +72,7 @@ void BorderBounds::add_highest_possible(std::span<const double> node_k, const Li
     std::fill(pa.begin(), pa.end(), std::numeric_limits<double>::infinity());
     return;
   }
-  each_border(node_k, lit, [&](const std::vector<double>& rise_k, double border_m) {
+  each_border(node_k, lit, [&](std::span<const double> rise_k, double border_m) {
     internal::add_highest(impl_->table, rise_k, border_m, pa);
   });
 }

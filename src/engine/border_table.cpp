@@ -30,37 +30,40 @@ void set_fades(BorderTable& table) {
 }
 
 // light_below() at every point of a side: outwards from the border, each half step fades from point to point.
-void add_light_of_side(const BorderTable& table, double border_m, std::size_t kind, std::vector<double>& light) {
+void fill_light_of_side(const BorderTable& table, double border_m, std::size_t kind, double* light) {
   const std::vector<double>& height_m = table.side_height_m;
-  const std::size_t n = height_m.size(), first = light.size();
-  light.resize(first + n, 1.0);
+  const std::size_t n = height_m.size();
+  std::fill_n(light, n, 1.0);
   if (border_m >= table.height_m) return;
   const auto above =
       static_cast<std::size_t>(std::lower_bound(height_m.begin(), height_m.end(), border_m) - height_m.begin());
   const std::vector<double>& fade = table.fade[kind];
   double half_step = above < n ? 0.5 * std::exp(-(height_m[above] - border_m) / table.local_m[kind]) : 0.0;
   for (std::size_t i = above; i < n; ++i) {
-    light[first + i] = half_step;
+    light[i] = half_step;
     if (i + 1 < n) half_step *= fade[i];
   }
   half_step = above > 0 ? 0.5 * std::exp(-(border_m - height_m[above - 1]) / table.local_m[kind]) : 0.0;
   for (std::size_t i = above; i-- > 0;) {
-    light[first + i] = 1.0 - half_step;
+    light[i] = 1.0 - half_step;
     if (i > 0) half_step *= fade[i - 1];
   }
 }
 
-// Light at the points: as it is, and softened over more, as the glass just inside the edge feels it.
+// Light at the points, as it is or softened over more, as the glass just inside the edge feels it.
+void fill_light(const BorderTable& table, double border_m, std::size_t kind, double* light) {
+  const std::size_t side = table.side_height_m.size();
+  light = std::fill_n(light, side / 2, light_below(table, 0.0, border_m, table.local_m[kind]));
+  fill_light_of_side(table, border_m, kind, light);
+  std::fill_n(light + side, side / 2, light_below(table, table.height_m, border_m, table.local_m[kind]));
+}
+
 using EdgeLight = std::array<std::vector<double>, 2>;
 EdgeLight light_along_edge(const BorderTable& table, double border_m) {
   EdgeLight light;
-  const std::size_t n = table.side_height_m.size();
   for (std::size_t kind = 0; kind < 2; ++kind) {
-    std::vector<double>& edge = light[kind];
-    edge.reserve(table.points);
-    edge.assign(n / 2, light_below(table, 0.0, border_m, table.local_m[kind]));
-    add_light_of_side(table, border_m, kind, edge);
-    edge.resize(table.points, light_below(table, table.height_m, border_m, table.local_m[kind]));
+    light[kind].resize(table.points);
+    fill_light(table, border_m, kind, light[kind].data());
   }
   return light;
 }
@@ -319,9 +322,9 @@ void add_highest(const BorderTable& table, std::span<const double> rise_k, doubl
   const auto [place, share] = between(table, border_m);
   const auto [before, from, to, after] = around(table, place);
   const std::size_t points = table.points;
-  stress_detail::Scratch four(4 * points);
-  double* const h = four.data();
-  std::fill_n(h, 4 * points, 0.0);
+  stress_detail::Scratch scratch(6 * points);
+  double *const h = scratch.data(), *const bound = h + 4 * points, *const light = bound + points;
+  std::fill_n(h, 5 * points, 0.0);
   double* into = h;
   for (std::size_t p : {before, from, to, after}) {
     stress_detail::multiply_add(&table.smooth_pa[p * table.nodes * points], rise_k.data(), points, table.nodes, into);
@@ -329,16 +332,15 @@ void add_highest(const BorderTable& table, std::span<const double> rise_k, doubl
   }
   double largest_k = 0.0;
   for (double k : rise_k) largest_k += std::abs(k);
-  std::vector<double> bound(points, 0.0);
   add_cubic_and_off(&h[0], &h[points], &h[2 * points], &h[3 * points], share, spare_pa(table, border_m) * largest_k,
-                    points, bound.data());
-  const EdgeLight light = light_along_edge(table, border_m);
+                    points, bound);
   for (std::size_t kind = 0; kind < 2; ++kind) {
     double with_light = 0.0;
     for (std::size_t k = 0; k < rise_k.size(); ++k) with_light += rise_k[k] * table.with_light_pa[k][kind];
-    add_all(light[kind], with_light, bound.data());
+    fill_light(table, border_m, kind, light);
+    add_all({light, points}, with_light, bound);
   }
-  add_unfolded(bound, table.side_height_m.size(), pa);
+  add_unfolded({bound, points}, table.side_height_m.size(), pa);
 }
 
 }  // namespace sunstrain::internal

@@ -93,12 +93,13 @@ namespace {
 using Transform = void (EdgeStressSolver::*)(std::span<const double>, std::span<double>) const;
 std::vector<double> lit_profiles(const EdgeStressSolver& solver, Transform transform, std::span<const double> light,
                                  std::span<const double> up, std::size_t size) {
-  const std::size_t nodes = up.size() / light.size();
-  std::vector<double> rims(light.begin(), light.end()), profiles(nodes * size);
+  const std::size_t points = light.size(), nodes = up.size() / points;
+  stress_detail::Scratch rims((nodes - 1) * points);
   for (std::size_t k = 1; k < nodes; ++k)
-    for (std::size_t i = 0; i < light.size(); ++i) rims.push_back((up[k * light.size() + i] - 1.0) * light[i]);
-  (solver.*transform)(std::span(rims).first(light.size()), std::span(profiles).first(size));
-  (solver.*transform)(std::span(rims).subspan(light.size()), std::span(profiles).subspan(size));
+    for (std::size_t i = 0; i < points; ++i) rims.data()[(k - 1) * points + i] = (up[k * points + i] - 1.0) * light[i];
+  std::vector<double> profiles(nodes * size);
+  (solver.*transform)(light, std::span(profiles).first(size));
+  (solver.*transform)({rims.data(), (nodes - 1) * points}, std::span(profiles).subspan(size));
   for (std::size_t k = 1; k < nodes; ++k)
     for (std::size_t i = 0; i < size; ++i) profiles[k * size + i] += profiles[i];
   return profiles;
@@ -237,7 +238,8 @@ std::vector<double> colder_bottom_stress_pa_per_k(const EdgeStressSolver& solver
 FieldFeatures field_features(double w, double h, double bite_m, const ShadowPlan& plan, double smoothing_m) {
   constexpr double sightline_m = 0.010;  // half-waves that hold the strip's bend to 0.3 % of the peak, see theory.md
   FieldFeatures features{{{bite_m, sightline_m}, {w - bite_m, sightline_m}},
-                         {{bite_m, sightline_m}, {h - bite_m, sightline_m}}};
+                         {{bite_m, sightline_m}, {h - bite_m, sightline_m}},
+                         plan.mirrored_in_x()};
   const Light light = light_of(plan, w - 2 * bite_m, h - 2 * bite_m, bite_m, {0.0, 0.0, false});
   const bool diagonal = plan.pattern == ShadowPlan::Pattern::diagonal;
   if (diagonal || plan.moves()) {  // the border may lie anywhere

@@ -28,6 +28,7 @@ Highest highest_of_days(std::span<const LiteDay> days, std::size_t steps, Steps 
   constexpr double rounding_pa = 1.0;  // of a bound, which adds up in another order than the stress
   const bool all = which == Steps::all;
   std::vector<Candidate> candidates;
+  candidates.reserve(days.size() * steps);
   for (std::size_t day = 0; day < days.size(); ++day) {
     for (std::size_t step = 0; step < steps; ++step) {
       const double bound_pa =

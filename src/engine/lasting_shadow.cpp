@@ -35,10 +35,11 @@ std::vector<Facts> lasting_shadows(const Reference& reference) {
 double ratio_under(const Case& pane, std::span<const DesignDay> days, std::span<const DayStrips> strips,
                    const Reference& reference, ChainCache& cache) {
   const std::vector<PaneMaps> maps = maps_of_lites(pane, pane.after, strips, days.front().steps.size(), cache.store());
+  const std::vector<DayLight> light = light_of_days(pane, days);
   double ratio = 0.0;
   for (std::size_t lite = 0; lite < maps.size(); ++lite) {
     const Highest highest =
-        highest_of_days(days_of_lite(pane, pane.after, days, strips, lite, maps[lite], cache.store()),
+        highest_of_days(days_of_lite(pane, pane.after, light, strips, lite, maps[lite], cache.store()),
                         days.front().steps.size(), Steps::that_can_govern);
     const double peak_pa = maps[lite].solver->find_peak(highest.stress_pa).stress_pa;
     ratio = std::max(ratio, peak_pa / allowable_stress(pane.strengths[lite], reference).go_pa);

@@ -3,7 +3,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
+
+#include "stress_kernels.hpp"
 
 namespace sunstrain::internal {
 namespace {
@@ -19,7 +20,12 @@ GlassShape glass_shape(const Case& pane) {
 // What sets a pane's solver and everything made with it: its glass, and how sharp its shadows may be.
 std::vector<double> pane_key(const Case& pane, double sharpest_m) {
   const GlassShape shape = glass_shape(pane);
-  std::vector<double> key{shape.width_m, shape.height_m, shape.bite_m, sharpest_m, pane.shadow.moves() ? 1.0 : 0.0};
+  std::vector<double> key{shape.width_m,
+                          shape.height_m,
+                          shape.bite_m,
+                          sharpest_m,
+                          pane.shadow.moves() ? 1.0 : 0.0,
+                          pane.shadow.mirrored_in_x() ? 1.0 : 0.0};
   for (const auto& [lit, share] : light_of(pane.shadow, pane.width_m, pane.height_m, shape.bite_m, {}).parts)
     key.insert(key.end(), {lit.left_m, lit.right_m, lit.bottom_m, lit.top_m, lit.diagonal ? 1.0 : 0.0});
   return key;
@@ -105,10 +111,11 @@ const BorderBounds& border_for(const Case& pane, const StripRamps& ramps, const 
   return kept(store.borders, with(blur), [&] { return std::make_shared<const BorderBounds>(sharpest, blur); });
 }
 
+// What differs most comes first: most comparisons of two keys end there.
 std::vector<double> border_map_key(const PaneMaps& maps, std::size_t nodes, const LitArea& lit, double blur) {
-  std::vector<double> key = maps.key;
-  key.insert(key.end(), {blur, static_cast<double>(nodes), lit.everything ? 1.0 : 0.0, lit.left_m, lit.right_m,
-                         lit.bottom_m, lit.top_m});
+  std::vector<double> key{
+      lit.top_m, lit.bottom_m, lit.left_m, lit.right_m, blur, lit.everything ? 1.0 : 0.0, static_cast<double>(nodes)};
+  key.insert(key.end(), maps.key.begin(), maps.key.end());
   return key;
 }
 
@@ -157,62 +164,75 @@ std::vector<PaneMaps> maps_of_lites(const Case& pane, const GlazingState& state,
   return maps;
 }
 
-LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DesignDay& day, const DayStrips& strips,
+DayLight light_through(const Case& pane, std::span<const DayStep> steps) {
+  DayLight light;
+  if (!pane.shadow.any()) return light;
+  const double bite_m = pane.edge.bite_m;
+  for (const DayStep& step : pane.shadow.moves() ? steps : steps.first(1))
+    light.push_back(
+        light_of(pane.shadow, pane.width_m, pane.height_m, bite_m, shadow_slope(step.sun, pane.facing_rad)));
+  return light;
+}
+
+std::vector<DayLight> light_of_days(const Case& pane, std::span<const DesignDay> days) {
+  std::vector<DayLight> light;
+  for (const DesignDay& day : days) light.push_back(light_through(pane, day.steps));
+  return light;
+}
+
+LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DayLight& light, const DayStrips& strips,
                  std::size_t lite, const PaneMaps& maps, ChainCache::Store& store)
-    : store_(&store), maps_(&maps), strips_(&strips), lite_(lite) {
-  const GlassShape shape = glass_shape(pane);
-  if (pane.shadow.any()) {
+    : store_(&store), maps_(&maps), strips_(&strips), lite_(lite), light_(light) {
+  if (maps.bounds == nullptr) {
     const std::span<const double> nodes(maps.nodes == nullptr ? strips.lit->depth_m : maps.nodes->depth_m);
-    for (const DayStep& step : day.steps) {
-      const Light light =
-          light_of(pane.shadow, pane.width_m, pane.height_m, shape.bite_m, shadow_slope(step.sun, pane.facing_rad));
-      StepLight& of_step = lights_.emplace_back(StepLight{light.sun_under, {}});
-      for (const auto& [lit, share] : light.parts) {
-        const bool solved_once = maps.bounds == nullptr;
-        of_step.parts.push_back(
-            {lit, share, solved_once ? &still_map(maps, pane, nodes, lit, maps_->blur_m, store) : nullptr});
-      }
-    }
+    for (const LightPart& part : parts_at(0))
+      still_.push_back(&still_map(maps, pane, nodes, part.lit, maps.blur_m, store));
   }
   if (pane.bottom_edge_colder_k > 0.0 && lite + 1 == state.thermal.lites.size()) {
     std::vector<double> key = maps.key;
-    key.push_back(maps_->blur_m);
+    key.push_back(maps.blur_m);
     colder_pa_per_k_ = &kept(store.colder_bottoms, std::move(key), [&] {
       return std::make_shared<const std::vector<double>>(
-          colder_bottom_stress_pa_per_k(*maps.solver, shape.bite_m, maps_->blur_m));
+          colder_bottom_stress_pa_per_k(*maps.solver, pane.edge.bite_m, maps.blur_m));
     });
     colder_k_ = pane.bottom_edge_colder_k;
     most_colder_pa_ = colder_k_ * highest(*colder_pa_per_k_);
   }
 }
 
-std::vector<double> LiteDay::map_key(const Part& part) const {
-  return border_map_key(*maps_, maps_->nodes->depth_m.size(), part.lit, maps_->blur_m);
+std::vector<double> LiteDay::map_key(const LitArea& lit) const {
+  return border_map_key(*maps_, maps_->nodes->depth_m.size(), lit, maps_->blur_m);
 }
 
 bool LiteDay::is_dear(std::size_t step) const {
   if (maps_->bounds == nullptr) return false;
-  const std::span<const Part> parts = parts_at(step);
+  const std::span<const LightPart> parts = parts_at(step);
   return std::any_of(parts.begin(), parts.end(),
-                     [&](const Part& part) { return !store_->step_maps.contains(map_key(part)); });
+                     [&](const LightPart& part) { return !store_->step_maps.contains(map_key(part.lit)); });
 }
 
-std::span<const LiteDay::Part> LiteDay::parts_at(std::size_t step) const {
-  return lights_.empty() ? std::span<const Part>() : lights_[step].parts;
+std::span<const LightPart> LiteDay::parts_at(std::size_t step) const {
+  if (light_.empty()) return {};
+  return light_[light_.size() == 1 ? 0 : step].parts;
 }
 
 // The strip that lies under everything.
 std::span<const double> LiteDay::under(std::size_t step) const {
-  const bool sun = lights_.empty() || lights_[step].sun_under;
+  const bool sun = light_.empty() || light_[light_.size() == 1 ? 0 : step].sun_under;
   return sun ? strips_->lit->strip(step, lite_) : strips_->in_shade(step, lite_);
 }
 
 // What a part's sun adds where it reaches, at the border's nodes.
-std::vector<double> LiteDay::sun_adds(std::size_t step, const Part& part) const {
+std::span<const double> LiteDay::sun_adds(std::size_t step, const LightPart& part, stress_detail::Scratch& room) const {
   const auto lit_k = strips_->lit->strip(step, lite_), shaded_k = strips_->in_shade(step, lite_);
-  std::vector<double> added(lit_k.begin(), lit_k.end());
-  for (std::size_t i = 0; i < added.size(); ++i) added[i] = part.share * (added[i] - shaded_k[i]);
-  return maps_->nodes == nullptr ? added : maps_->nodes->values(added);
+  const std::size_t cells = lit_k.size();
+  double* const at_cells = room.data();
+  for (std::size_t i = 0; i < cells; ++i) at_cells[i] = part.share * (lit_k[i] - shaded_k[i]);
+  if (maps_->nodes == nullptr) return {at_cells, cells};
+  const std::size_t nodes = maps_->nodes->depth_m.size();
+  double* const at_nodes = std::fill_n(at_cells + cells, nodes, 0.0) - nodes;
+  stress_detail::multiply_add(maps_->nodes->weights.data(), at_cells, nodes, cells, at_nodes);
+  return {at_nodes, nodes};
 }
 
 // Stress without what the parts' sun adds.
@@ -227,32 +247,36 @@ std::vector<double> LiteDay::without_parts(std::size_t step) const {
 
 double LiteDay::highest_possible_pa(std::size_t step) const {
   double bound = most_colder_pa_ + maps_->whole->highest_possible_pa(under(step));
-  for (const Part& part : parts_at(step)) {
-    const std::vector<double> added = sun_adds(step, part);
-    const LitArea turned_lit = turned(part.lit);
-    if (part.still != nullptr)
-      bound += part.still->highest_possible_pa(added);
+  const std::span<const LightPart> parts = parts_at(step);
+  stress_detail::Scratch room(2 * strips_->lit->depth_m.size());
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    const std::span<const double> added = sun_adds(step, parts[i], room);
+    const LitArea turned_lit = turned(parts[i].lit);
+    if (!still_.empty())
+      bound += still_[i]->highest_possible_pa(added);
     else if (maps_->turned != nullptr && maps_->turned->bounds(turned_lit))
       bound += maps_->turned->highest_possible_pa(added, turned_lit);
     else
-      bound += maps_->bounds->highest_possible_pa(added, part.lit);
+      bound += maps_->bounds->highest_possible_pa(added, parts[i].lit);
   }
   return bound;
 }
 
 double LiteDay::highest_at_any_point_pa(std::size_t step) const {
   std::vector<double> pa = without_parts(step);
-  for (const Part& part : parts_at(step)) {
-    const std::vector<double> added = sun_adds(step, part);
-    const LitArea turned_lit = turned(part.lit);
-    if (part.still != nullptr) {
-      part.still->add(added, pa);
+  const std::span<const LightPart> parts = parts_at(step);
+  stress_detail::Scratch room(2 * strips_->lit->depth_m.size());
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    const std::span<const double> added = sun_adds(step, parts[i], room);
+    const LitArea turned_lit = turned(parts[i].lit);
+    if (!still_.empty()) {
+      still_[i]->add(added, pa);
     } else if (maps_->turned != nullptr && maps_->turned->bounds(turned_lit)) {
       std::vector<double> bound(pa.size(), 0.0);
       maps_->turned->add_highest_possible(added, turned_lit, bound);
       add_turned(bound, pa);
     } else {
-      maps_->bounds->add_highest_possible(added, part.lit, pa);
+      maps_->bounds->add_highest_possible(added, parts[i].lit, pa);
     }
   }
   return highest(pa);
@@ -260,25 +284,28 @@ double LiteDay::highest_at_any_point_pa(std::size_t step) const {
 
 std::vector<double> LiteDay::stress(std::size_t step) const {
   std::vector<double> pa = without_parts(step);
-  for (const Part& part : parts_at(step)) {
-    const StripStress* map = part.still;
-    if (map == nullptr) {
-      constexpr std::size_t most_maps = 4000;  // in 64 MB; a design year's moving shadow has under a thousand
-      if (store_->step_maps.size() >= most_maps) store_->step_maps.clear();
-      map = &kept(store_->step_maps, map_key(part),
-                  [&] { return std::make_shared<const StripStress>(*maps_->ramps, part.lit, maps_->blur_m); });
-    }
-    map->add(sun_adds(step, part), pa);
+  const std::span<const LightPart> parts = parts_at(step);
+  stress_detail::Scratch room(2 * strips_->lit->depth_m.size());
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    const StripStress& map = still_.empty() ? map_of(parts[i].lit) : *still_[i];
+    map.add(sun_adds(step, parts[i], room), pa);
   }
   return pa;
 }
 
-std::vector<LiteDay> days_of_lite(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
+const StripStress& LiteDay::map_of(const LitArea& lit) const {
+  constexpr std::size_t most_maps = 4000;  // in 64 MB; a design year's moving shadow has under a thousand
+  if (store_->step_maps.size() >= most_maps) store_->step_maps.clear();
+  return kept(store_->step_maps, map_key(lit),
+              [&] { return std::make_shared<const StripStress>(*maps_->ramps, lit, maps_->blur_m); });
+}
+
+std::vector<LiteDay> days_of_lite(const Case& pane, const GlazingState& state, std::span<const DayLight> light,
                                   std::span<const DayStrips> strips, std::size_t lite, const PaneMaps& maps,
                                   ChainCache::Store& store) {
   std::vector<LiteDay> of_lite;
-  for (std::size_t d = 0; d < days.size(); ++d)
-    of_lite.emplace_back(pane, state, days[d], strips[d], lite, maps, store);
+  for (std::size_t d = 0; d < light.size(); ++d)
+    of_lite.emplace_back(pane, state, light[d], strips[d], lite, maps, store);
   return of_lite;
 }
 

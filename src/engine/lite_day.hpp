@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "chain_cache.hpp"
+#include "stress_kernels.hpp"
 #include "sunstrain/case.hpp"
 
 namespace sunstrain::internal {
@@ -33,9 +34,13 @@ struct PaneMaps {
 std::vector<PaneMaps> maps_of_lites(const Case& pane, const GlazingState& state, std::span<const DayStrips> days,
                                     std::size_t steps_a_day, ChainCache::Store& store);
 
+// The light on a pane through a day: one a step, or a single one where nothing moves, or none without any shadow.
+using DayLight = std::vector<Light>;
+DayLight light_through(const Case& pane, std::span<const DayStep> steps);
+
 class LiteDay {
  public:
-  LiteDay(const Case& pane, const GlazingState& state, const DesignDay& day, const DayStrips& strips, std::size_t lite,
+  LiteDay(const Case& pane, const GlazingState& state, const DayLight& light, const DayStrips& strips, std::size_t lite,
           const PaneMaps& maps, ChainCache::Store& store);
 
   // No point of the edge passes this in that step.
@@ -47,34 +52,29 @@ class LiteDay {
   std::vector<double> stress(std::size_t step) const;
 
  private:
-  // A light's part, and for one that stands still the map of what its sun adds.
-  struct Part {
-    LitArea lit;
-    double share;
-    const StripStress* still;
-  };
-  struct StepLight {
-    bool sun_under;
-    std::vector<Part> parts;
-  };
-  std::span<const Part> parts_at(std::size_t step) const;
+  std::span<const LightPart> parts_at(std::size_t step) const;
   std::span<const double> under(std::size_t step) const;
-  std::vector<double> sun_adds(std::size_t step, const Part& part) const;
+  std::span<const double> sun_adds(std::size_t step, const LightPart& part, stress_detail::Scratch& room) const;
+  const StripStress& map_of(const LitArea& lit) const;
   std::vector<double> without_parts(std::size_t step) const;
-  std::vector<double> map_key(const Part& part) const;
+  std::vector<double> map_key(const LitArea& lit) const;
 
   ChainCache::Store* store_;
   const PaneMaps* maps_;
   const DayStrips* strips_;
   std::size_t lite_;
-  std::vector<StepLight> lights_;                         // per step; empty: no shadow
+  std::span<const Light> light_;                          // as in DayLight
+  std::vector<const StripStress*> still_;                 // the maps of its parts, where nothing moves
   const std::vector<double>* colder_pa_per_k_ = nullptr;  // what a colder bottom edge adds; null: nothing
   double colder_k_ = 0.0, most_colder_pa_ = 0.0;
 };
 
-// One lite through each of some days.
-std::vector<LiteDay> days_of_lite(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
+// One lite through each of some days. `light` is used as long as they are.
+std::vector<LiteDay> days_of_lite(const Case& pane, const GlazingState& state, std::span<const DayLight> light,
                                   std::span<const DayStrips> strips, std::size_t lite, const PaneMaps& maps,
                                   ChainCache::Store& store);
+
+// The light of each of some days.
+std::vector<DayLight> light_of_days(const Case& pane, std::span<const DesignDay> days);
 
 }  // namespace sunstrain::internal

@@ -37,12 +37,12 @@ Backward backward_formula(double step_s, bool first) {
   return first ? Backward{1.0 / step_s, 1.0 / step_s, 0.0} : Backward{1.5 / step_s, 2.0 / step_s, 0.5 / step_s};
 }
 
-// `one` and `two` are the states before and before that.
+// `one`, `two` and `three` are the states before, before that, and before that.
 struct LaneStep {
   const StripRows* rows;
   const LoadsOf<Lanes>* loads;
   Backward formula;
-  const LaneState *one, *two;
+  const LaneState *one, *two, *three;
   StripScratch<Lanes>* scratch;
 };
 
@@ -58,7 +58,8 @@ void take_step(const LaneStep& step, LaneState& now, AuditOf<Lanes>& audit) {
     stored.history_k_per_s[j] =
         step.formula.one_back * step.one->center.mean_k[j] - step.formula.two_back * step.two->center.mean_k[j];
     for (std::size_t side = 0; side < 2; ++side)  // to begin with, on as it went
-      now.center.face_k[j][side] = 2.0 * step.one->center.face_k[j][side] - step.two->center.face_k[j][side];
+      now.center.face_k[j][side] = 3.0 * (step.one->center.face_k[j][side] - step.two->center.face_k[j][side]) +
+                                   step.three->center.face_k[j][side];
   }
   settle_center<Lanes>(line.glazing, *step.loads, line.shade, line.air, stored, settled_k, now.center);
   const StripHistory<Lanes> past{step.formula.weight_per_s, step.formula.one_back, step.formula.two_back,
@@ -99,15 +100,15 @@ void Marcher::start(std::size_t at_step) {
   take_steady(*rows_, loads_at(at_step), scratch_, states_[0]);
   std::copy_n(states_[1].strip.frame_k, 4, states_[0].strip.frame_k);
   states_[0].strip.held_j_m = sum_rows<Lanes>(*rows_, states_[0].strip).held_j_m;
-  states_[1] = states_[0];
+  states_[3] = states_[2] = states_[1] = states_[0];
   now_ = 0;
   first_ = true;
 }
 
 void Marcher::start_from(std::span<const LineDay> before, std::size_t at_step) {
   const std::size_t n = rows_->lites;
-  for (std::size_t back : {0u, 1u}) {
-    LaneState& state = states_[(3 - back) % 3];
+  for (std::size_t back : {0u, 1u, 2u}) {
+    LaneState& state = states_[(4 - back) % 4];
     for (std::size_t i = 0; i < lane_count; ++i) {
       const LineDay& day = before[day_of(i)];
       const std::size_t step = (at_step + day.steps() - 1 - back) % day.steps();
@@ -129,12 +130,11 @@ void Marcher::start_from(std::span<const LineDay> before, std::size_t at_step) {
 
 void Marcher::step(std::size_t at_step, double step_s) {
   const LoadsOf<Lanes> loads = loads_at(at_step);
-  const std::size_t two = (now_ + 2) % 3, next = (now_ + 1) % 3;
-  const LaneState& before = first_ ? states_[now_] : states_[two];
-  take_step({rows_, &loads, backward_formula(step_s, first_), &states_[now_], &before, &scratch_}, states_[next],
-            audit_);
+  const auto back = [&](std::size_t steps) { return &states_[first_ ? now_ : (now_ + 4 - steps) % 4]; };
+  LaneState& next = states_[(now_ + 1) % 4];
+  take_step({rows_, &loads, backward_formula(step_s, first_), back(0), back(1), back(2), &scratch_}, next, audit_);
   first_ = false;
-  now_ = next;
+  now_ = (now_ + 1) % 4;
 }
 
 void Marcher::record(std::size_t at_step, std::span<const bool> closed, std::span<LineDay> days) const {

@@ -37,8 +37,8 @@ class Marcher {
   const StripRows* rows_;
   std::span<const std::vector<StepLoads>> days_;
   StripScratch<Lanes> scratch_;
-  std::array<LaneState, 3> states_;
-  AuditOf<Lanes> audit_;  // of the step just taken
+  std::array<LaneState, 4> states_;  // now and the three before
+  AuditOf<Lanes> audit_;             // of the step just taken
   std::size_t now_ = 0;
   bool first_ = true;
 };

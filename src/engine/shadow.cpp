@@ -89,10 +89,12 @@ LitArea screened(ShadowPlan::Screen screen, double glass_w, double glass_h) {
 // A lasting shadow that lets a share p of the beam through leaves p of the light that there is without it, and 1 - p of
 // what is left with it; a screen takes its share of each.
 Light light_of(const ShadowPlan& plan, double width_m, double height_m, double bite_m, const ShadowSlope& slope) {
+  if (!plan.stands_still() && !slope.sun_on_pane) return {};
   Light light{false, {}};
   const auto add = [&](const ShadowPlan& of, double share) {
+    if (share == 0.0) return;
     const LitArea sun = lit_area(of, width_m, height_m, bite_m, slope);
-    if (sun.nothing || share == 0.0) return;
+    if (sun.nothing) return;
     light.parts.push_back({sun, share});
     if (plan.screen == ShadowPlan::Screen::none) return;
     LitArea both = screened(plan.screen, width_m + 2 * bite_m, height_m + 2 * bite_m);

@@ -83,12 +83,13 @@ EdgeStressSolver::EdgeStressSolver(double width_m, double height_m, const FieldF
 
   auto shape = std::make_unique<Shape>();
   shape->x = make_direction(width_m, height_m, modes_x, modes_y, features.along_x, finest, resolution.panel_per_width,
-                            points_per_side);
+                            points_per_side, features.mirrored_in_x ? 1 : 2);
   shape->y = make_direction(height_m, width_m, modes_y, modes_x, features.along_y, finest, resolution.panel_per_width,
-                            points_per_side);
+                            points_per_side, 2);
   shape->stress_per_k = elasticity.young_pa * elasticity.expansion_per_k;
   shape->points_per_side = points_per_side;
   for (std::size_t b = 0; b < 4; ++b) {
+    if (features.mirrored_in_x && b % 2 == 1) continue;
     shape->blocks[b] = make_block(shape->x, shape->y, static_cast<int>(b % 2), static_cast<int>(b / 2));
     shape->most_columns = std::max(shape->most_columns, shape->blocks[b].columns());
   }

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <stdexcept>
 #include <utility>
 
 #include "stress_kernels.hpp"
@@ -238,8 +239,9 @@ std::vector<double> both_halves(const std::vector<double>& distance, double leng
 
 Direction make_direction(double length_m, double crossing_length_m, int modes, int crossing_modes,
                          std::span<const Feature> features, double end_width_m, double panel_per_width,
-                         int points_per_side) {
+                         int points_per_side, int parities) {
   Direction dir;
+  dir.parities = parities;
   dir.length_m = length_m;
   dir.modes = modes;
   dir.crossing_modes = crossing_modes;
@@ -259,7 +261,7 @@ Direction make_direction(double length_m, double crossing_length_m, int modes, i
   dir.sample_points.insert(dir.sample_points.end(), dir.edge_points.begin(), dir.edge_points.end());
   for (double x : {0.0, length_m, dir.depth_m, length_m - dir.depth_m}) dir.sample_points.push_back(x);
 
-  for (int parity : {0, 1}) {
+  for (int parity = 0; parity < parities; ++parity) {
     const IntegralTables tables = integral_tables(dir, crossing_length_m, parity, panels, rule);
     dir.integral[up(parity)] = chunked(tables.all, table_rows(dir, parity));
     add_edge_tables(dir, parity, tables.faded);
@@ -331,6 +333,26 @@ void line_tail(const Direction& dir, int parity, std::span<const double> line, d
              at_edge.data() + p * edge / 2, &end[p], tail, 0);
 }
 
+namespace {
+
+// Leaves nothing as the odd half of folded profiles, of which there must be nothing.
+void leave_no_odd_half(const Direction& dir, std::size_t count, const double* folded, std::span<double> into) {
+  const ProfileLayout::Part& odd = dir.layout.part[1];
+  const std::size_t nodes = dir.nodes.size(), half = nodes / 2;
+  for (std::size_t f = 0; f < count; ++f) {
+    double* out = &into[f * dir.layout.size];
+    const auto holds_any = [](const double* values, std::size_t many) {
+      return std::any_of(values, values + many, [](double value) { return value != 0.0; });
+    };
+    if (holds_any(folded + f * nodes + half, half) || holds_any(out + odd.edge, dir.half_edge()) ||
+        holds_any(out + odd.end, 1) || holds_any(out + odd.depth, 1))
+      throw std::invalid_argument("a profile that does not mirror itself, for a solver made for those that do");
+    std::fill(out + odd.bilinear, out + dir.layout.size, 0.0);
+  }
+}
+
+}  // namespace
+
 void transform(const Direction& dir, std::size_t count, std::span<const double> samples, std::span<double> into) {
   const std::size_t nodes = dir.nodes.size(), edge = dir.edge_points.size(), size = dir.layout.size;
   const std::size_t most_rows = ChunkedTable::chunk * dir.integral[0].columns_of.size();
@@ -345,7 +367,8 @@ void transform(const Direction& dir, std::size_t count, std::span<const double> 
     fold_values(profile.subspan(nodes + edge, 2), out + even.end, out + odd.end);
     fold_values(profile.subspan(nodes + edge + 2, 2), out + even.depth, out + odd.depth);
   }
-  for (int parity : {0, 1}) {
+  if (dir.parities == 1) leave_no_odd_half(dir, count, folded.data(), into);
+  for (int parity = 0; parity < dir.parities; ++parity) {
     const ChunkedTable& table = dir.integral[up(parity)];
     const ProfileLayout::Part& part = dir.layout.part[up(parity)];
     const double* half = folded.data() + up(parity) * nodes / 2;

@@ -40,6 +40,7 @@ struct ChunkedTable {
 
 struct Direction {
   double length_m = 0.0, depth_m = 0.0;
+  int parities = 2;  // 1: even profiles alone
   int modes = 0, crossing_modes = 0;
   std::vector<double> nodes, edge_points, sample_points;  // ascending from the near end; samples = all in order
   std::vector<double> node_distance, edge_distance;       // halves, from the far end
@@ -56,9 +57,10 @@ struct Direction {
 
 Direction make_direction(double length_m, double crossing_length_m, int modes, int crossing_modes,
                          std::span<const Feature> features, double end_width_m, double panel_per_width,
-                         int points_per_side);
+                         int points_per_side, int parities);
 
-// samples: at sample_points, `count` profiles one after another, at most 4. into: layout.size values each.
+// samples: at sample_points, `count` profiles one after another, at most 4. into: layout.size values each. Throws
+// std::invalid_argument for a profile that is not even where the direction is made for those alone.
 void transform(const Direction& direction, std::size_t count, std::span<const double> samples, std::span<double> into);
 
 // The tail alone, of values along a line at the nodes, the edge points and both ends; parity 0 or 1.

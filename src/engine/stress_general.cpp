@@ -129,6 +129,8 @@ void add_line_traces(const Direction& along, int parity_along, int parity_across
 
 EdgeStress EdgeStressSolver::solve_field(std::span<const double> temperature_k) const {
   const Direction &x = shape_->x, &y = shape_->y;
+  if (x.parities == 1)
+    throw std::invalid_argument("a sampled field, for a solver made for fields that mirror themselves");
   if (temperature_k.size() != general_size(x, y))
     throw std::invalid_argument("temperature_k: must hold one value for each of field_points()");
   std::size_t taken = 0;

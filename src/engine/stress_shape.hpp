@@ -13,7 +13,7 @@ namespace sunstrain {
 
 struct EdgeStressSolver::Shape {
   stress_detail::Direction x, y;
-  std::array<stress_detail::Block, 4> blocks;  // even-even, odd-even (in x), even-odd, odd-odd
+  std::array<stress_detail::Block, 4> blocks;  // even-even, odd-even (in x), even-odd, odd-odd; empty: never asked
   double stress_per_k = 0.0;                   // E alpha
   int points_per_side = 0;
   std::size_t most_columns = 0;

@@ -1,5 +1,6 @@
 // Solving sums of products, one field or many: integrals against the modes, four small products, unfolding.
 #include <algorithm>
+#include <memory>
 #include <stdexcept>
 
 #include "stress_kernels.hpp"
@@ -24,6 +25,7 @@ bool vanishes(const double* profile, const ProfileLayout::Part& part, std::size_
 }  // namespace
 
 bool EdgeStressSolver::Shape::nothing_in(const Block& block, std::span<const Product> products) const {
+  if (block.to_edge.empty()) return true;
   const ProfileLayout::Part& lx = x.layout.part[up(block.parity_x)];
   const ProfileLayout::Part& ly = y.layout.part[up(block.parity_y)];
   return std::all_of(products.begin(), products.end(), [&](const Product& p) {
@@ -85,17 +87,19 @@ void EdgeStressSolver::solve_batch(std::span<const Product> products, std::span<
   constexpr std::size_t group = 16;
   const std::size_t count = starts.size() - 1, stride = 2 * shape_->half(), each = 4 * up(points_per_side());
   if (stress_pa.size() != count * each) throw std::invalid_argument("stress_pa: wrong size for the number of fields");
-  std::vector<double> integrals(group * shape_->most_columns), edges(group * 4 * stride);
+  const std::size_t at_once = std::min(group, count);
+  const auto integrals = std::make_unique_for_overwrite<double[]>(at_once * shape_->most_columns),
+             edges = std::make_unique_for_overwrite<double[]>(at_once * 4 * stride);
   const auto field = [&](std::size_t f) { return products.subspan(starts[f], starts[f + 1] - starts[f]); };
   for (std::size_t first = 0; first < count; first += group) {
     const std::size_t many = std::min(group, count - first);
-    std::fill(edges.begin(), edges.end(), 0.0);
+    std::fill_n(edges.get(), many * 4 * stride, 0.0);
     for (std::size_t b = 0; b < 4; ++b) {
       const Block& block = shape_->blocks[b];
       if (shape_->nothing_in(block, products.subspan(starts[first], starts[first + many] - starts[first]))) continue;
       for (std::size_t f = 0; f < many; ++f)
         shape_->integrals(block, field(first + f), &integrals[f * block.columns()]);
-      multiply_add_many(block.to_edge.data(), integrals.data(), block.columns(), block.rows(), block.columns(), many,
+      multiply_add_many(block.to_edge.data(), integrals.get(), block.columns(), block.rows(), block.columns(), many,
                         &edges[b * stride], 4 * stride);
       for (std::size_t f = 0; f < many; ++f) shape_->add_traces(block, field(first + f), &edges[(4 * f + b) * stride]);
     }

@@ -16,7 +16,8 @@ GoverningHour::GoverningHour(const Assessment& a, const Reference& reference)
   lit = lit_area(pane.shadow, pane.width_m, pane.height_m, pane.edge.bite_m, shadow_slope(sky().sun, pane.facing_rad));
   const std::vector<PaneMaps> maps = maps_of_lites(pane, pane.after, all, day->steps.size(), cache.store());
   blur_m = maps[lite].blur_m;
-  const LiteDay lite_day(pane, pane.after, *day, strips, lite, maps[lite], cache.store());
+  const DayLight light = light_through(pane, day->steps);
+  const LiteDay lite_day(pane, pane.after, light, strips, lite, maps[lite], cache.store());
   peak = maps[lite].solver->find_peak(lite_day.stress(step));
   residual_share = strips.lit->residual_w_m[step] / strips.lit->exchanged_w_m[step];
 }

@@ -158,6 +158,16 @@ YearLite lite_through_year(const Case& pane, const Cut& cut, const Dates& dates,
   return result;
 }
 
+std::vector<internal::DayLight> light_of_stretches(const Case& pane, const Cut& cut) {
+  std::vector<internal::DayLight> light;
+  for (std::size_t s = 0; s < stretches; ++s) {
+    std::vector<DayStep> steps;
+    for (std::size_t i = 0; i < cut.length; ++i) steps.push_back(cut.steps[cut.at(s, i)]);
+    light.push_back(internal::light_through(pane, steps));
+  }
+  return light;
+}
+
 }  // namespace
 
 WeatherRun run_weather_year(const Case& pane, const GlazingState& state, const WeatherYear& year,
@@ -168,13 +178,10 @@ WeatherRun run_weather_year(const Case& pane, const GlazingState& state, const W
   const Dates dates = dates_of(year);
   WeatherRun run{{}, internal::largest_residual(cache.store().lines)};
   const std::vector<internal::PaneMaps> maps = internal::maps_of_lites(pane, state, strips, cut.a_day, cache.store());
+  const std::vector<internal::DayLight> light = light_of_stretches(pane, cut);
   for (std::size_t lite = 0; lite < maps.size(); ++lite) {
-    std::vector<LiteDay> of_stretch;
-    for (std::size_t s = 0; s < stretches; ++s) {
-      DesignDay part{1, DayKind::cold_clear, cut.step_s, {}};
-      for (std::size_t i = 0; i < cut.length; ++i) part.steps.push_back(cut.steps[cut.at(s, i)]);
-      of_stretch.emplace_back(pane, state, part, strips[s], lite, maps[lite], cache.store());
-    }
+    const std::vector<LiteDay> of_stretch =
+        internal::days_of_lite(pane, state, light, strips, lite, maps[lite], cache.store());
     run.lites.push_back(lite_through_year(pane, cut, dates, of_stretch, lite, *maps[lite].solver, reference));
   }
   return run;

@@ -74,9 +74,10 @@ YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<c
                  std::max(internal::largest_residual(store.lines), internal::largest_residual(store.shaded_lines))};
   const std::vector<internal::PaneMaps> maps =
       internal::maps_of_lites(pane, state, strips, days.front().steps.size(), cache.store());
+  const std::vector<internal::DayLight> light = internal::light_of_days(pane, days);
   for (std::size_t lite = 0; lite < maps.size(); ++lite) {
     const std::vector<LiteDay> lite_days =
-        internal::days_of_lite(pane, state, days, strips, lite, maps[lite], cache.store());
+        internal::days_of_lite(pane, state, light, strips, lite, maps[lite], cache.store());
     const Highest highest = internal::highest_of_days(lite_days, days.front().steps.size(), steps);
     const DesignDay& day = days[highest.day];
     LitePeak peak = peak_of(pane, day, strips[highest.day], lite, *maps[lite].solver, highest);

@@ -33,6 +33,7 @@ void load_days(const Case& pane, const AbsorptionTable& table, std::span<const D
   loads.resize(days.size());
   for (std::size_t d = 0; d < days.size(); ++d) {
     loads[d].clear();
+    loads[d].reserve(steps.end - steps.first);
     for (std::size_t step = steps.first; step < steps.end; ++step)
       loads[d].push_back(step_loads(pane, table, days[d].steps[step], days[d].kind, beam_on_glass));
   }

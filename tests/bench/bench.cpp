@@ -153,7 +153,7 @@ void thermal_part(const Case& pane, const std::vector<DesignDay>& days) {
   }
   say("full check; thermal part alone (march_days)",
       least_s(
-          3,
+          20,
           [&] {
             for (std::size_t state = 0; state < 2; ++state) {
               const Line line{(state == 0 ? pane.before : pane.after).thermal, pane.edge, pane.room.shade, pane.air};
@@ -176,7 +176,7 @@ void full_check() {
       checksum += worst_of_year(pane, *state, reference, cache, false).lites[0].stress_pa;
   };
   say("full check; fresh cache",
-      least_s(3,
+      least_s(20,
               [&] {
                 ChainCache cache;
                 before_and_after(cache);
@@ -184,7 +184,7 @@ void full_check() {
       fields);
   ChainCache warm;
   before_and_after(warm);
-  say("full check; warm cache", least_s(3, [&] { before_and_after(warm); }), fields);
+  say("full check; warm cache", least_s(20, [&] { before_and_after(warm); }), fields);
   ChainCache unpruned;
   const auto every_step = [&] {
     for (const GlazingState* state : {&pane.before, &pane.after})
@@ -193,7 +193,7 @@ void full_check() {
   every_step();
   say("full check; warm cache; every step solved", least_s(2, every_step), fields);
   say("full check; the 24 design days' sun alone",
-      least_s(3, [&] { checksum += design_year(pane, reference).back().steps.back().sky_k; }), 24.0 * steps_per_day);
+      least_s(20, [&] { checksum += design_year(pane, reference).back().steps.back().sky_k; }), 24.0 * steps_per_day);
   thermal_part(pane, days);
 }
 

@@ -52,6 +52,7 @@ TEST_CASE("Moving shadow: a solver with features for any border agrees with one 
   REQUIRE_FALSE(area.everything);
   const EdgeStressSolver any = solver_for(reveal);
   FieldFeatures features = field_features(glass_w, glass_h, bite_m, {}, blur_m);
+  features.mirrored_in_x = false;
   for (double x : {area.left_m, area.right_m})
     if (x > 0 && x < glass_w) features.along_x.push_back({x, blur_m});
   for (double y : {area.bottom_m, area.top_m})

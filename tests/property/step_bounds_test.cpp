@@ -28,8 +28,9 @@ TEST_CASE("Step bounds: no step of a day passes either of its bounds, and the de
   const std::vector<internal::DayStrips> strips{{&lines[0], &lines[1]}};
   ChainCache cache;
   const auto maps = internal::maps_of_lites(pane, state, strips, day.steps.size(), cache.store());
+  const internal::DayLight light = internal::light_through(pane, day.steps);
   for (std::size_t lite = 0; lite < maps.size(); ++lite) {
-    const internal::LiteDay lite_day(pane, state, day, strips[0], lite, maps[lite], cache.store());
+    const internal::LiteDay lite_day(pane, state, light, strips[0], lite, maps[lite], cache.store());
     std::size_t bordered = 0;
     for (std::size_t step = 0; step < day.steps.size(); ++step) {
       if (!lite_day.is_dear(step)) continue;

@@ -45,8 +45,11 @@ inline LitArea area_of(const ShadowPlan& plan, const ShadowSlope& slope = {0, 0,
   return lit_area(plan, width_m, height_m, bite_m, slope);
 }
 
+// For fields that do not mirror themselves too: tests solve whole ones with it.
 inline EdgeStressSolver solver_for(const ShadowPlan& plan) {
-  return {glass_w, glass_h, field_features(glass_w, glass_h, bite_m, plan, blur_m), elasticity};
+  FieldFeatures features = field_features(glass_w, glass_h, bite_m, plan, blur_m);
+  features.mirrored_in_x = false;
+  return {glass_w, glass_h, features, elasticity};
 }
 
 inline std::vector<double> flat(const EdgeStress& stress) {

@@ -279,6 +279,35 @@ TEST_CASE("edge points lie inside the edge, ascend, mirror, and crowd at the fea
   CHECK(near >= 9);  // even spacing would put 3 there
 }
 
+TEST_CASE("a solver for fields that mirror themselves gives what any solver gives, and refuses the rest", "[stress]") {
+  FieldFeatures features{{{0.02, 0.01}}, {{0.02, 0.01}, {0.9, 0.006}}};
+  const Solver any(1.1, 1.4, features, glass);
+  features.mirrored_in_x = true;
+  const Solver mirrored(1.1, 1.4, features, glass);
+  // By the distance from the nearer end, so that both halves are equal to the last bit.
+  const auto bowl = [](const Solver& solver) {
+    std::vector<double> values = solver.sample_x([](double x) { return std::exp(-std::min(x, 1.1 - x) / 0.02); });
+    const std::size_t points = static_cast<std::size_t>(solver.points_per_side()), nodes = values.size() - points - 4;
+    std::size_t first = 0;
+    for (std::size_t count : {nodes, points, std::size_t{2}, std::size_t{2}}) {
+      for (std::size_t i = 0; 2 * i < count; ++i) values[first + count - 1 - i] = values[first + i];
+      first += count;
+    }
+    return values;
+  };
+  const auto band = [](double y) { return 1.0 / (1.0 + std::exp((0.9 - y) / 0.006)); };
+  const auto solved = [&](const Solver& solver) {
+    const std::vector<double> x = bowl(solver), y = solver.sample_y(band);
+    const Solver::SampledProduct product{-10.0, x, y};
+    return solver.solve(std::span<const Solver::SampledProduct>(&product, 1));
+  };
+  const EdgeStress a = solved(any), b = solved(mirrored);
+  CHECK(a.peak_pa > 1e6);
+  for (std::size_t side = 0; side < 4; ++side) CHECK(a.stress_pa[side] == b.stress_pa[side]);
+  CHECK_THROWS_AS(mirrored.transform_x(mirrored.sample_x([](double x) { return x; })), std::invalid_argument);
+  CHECK_THROWS_AS(mirrored.solve_general([](double, double y) { return y; }), std::invalid_argument);
+}
+
 TEST_CASE("what the solver cannot do it refuses", "[stress]") {
   const auto make = [](double w, double h, FieldFeatures f = {}, int points = 64) {
     return Solver(w, h, f, glass, points);
