@@ -59,10 +59,6 @@ struct StripRamps {
   std::vector<double> x_profiles;  // x_up made ready for products, for a light that covers the whole width
 };
 
-// The stress of each of the strip's ramps, 1 K high, under a light: [node * points + point], from node `first` on.
-void ramp_stress(const StripRamps& ramps, const LitArea& lit, double smoothing_m, std::size_t first,
-                 std::span<double> stress_pa);
-
 // Maps the temperatures of a strip to the stress along the edge. Built once for a pane and a lit area: the field is
 // m(x, y) [p(0) + sum over the strip's nodes of (p(k+1) - p(k)) R_k(x) R_k(y)], R_k a ramp between the depths of two
 // nodes measured from either side, m the lit share (1 when everything is lit). So the stress is a fixed matrix times

@@ -11,6 +11,13 @@
 namespace sunstrain::internal {
 namespace {
 
+constexpr double places_apart = 2.0;  // over the softness: no finer detail is left by then
+
+// 1 for the table that was solved, less for one softened more.
+double closeness(const BorderTable& table) {
+  return std::min(1.0, table.height_m / static_cast<double>(table.places - 3) / (places_apart * table.smoothing_m));
+}
+
 double place_m(const BorderTable& table, std::size_t place) {
   return table.height_m * (static_cast<double>(place) - 1.0) / static_cast<double>(table.places - 3);
 }
@@ -20,41 +27,20 @@ double light_below(const BorderTable& table, double height_m, double border_m, d
   return border_m >= table.height_m ? 1.0 : 1.0 - soft_step(height_m, border_m, smoothing_m);
 }
 
-void set_fades(BorderTable& table) {
-  for (std::size_t kind = 0; kind < 2; ++kind) {
-    table.fade[kind].clear();
-    for (std::size_t i = 0; i + 1 < table.side_height_m.size(); ++i)
-      table.fade[kind].push_back(
-          std::exp(-(table.side_height_m[i + 1] - table.side_height_m[i]) / table.local_m[kind]));
-  }
-}
-
-// light_below() at every point of a side: outwards from the border, each half step fades from point to point.
-void fill_light_of_side(const BorderTable& table, double border_m, std::size_t kind, double* light) {
-  const std::vector<double>& height_m = table.side_height_m;
-  const std::size_t n = height_m.size();
-  std::fill_n(light, n, 1.0);
-  if (border_m >= table.height_m) return;
-  const auto above =
-      static_cast<std::size_t>(std::lower_bound(height_m.begin(), height_m.end(), border_m) - height_m.begin());
-  const std::vector<double>& fade = table.fade[kind];
-  double half_step = above < n ? 0.5 * std::exp(-(height_m[above] - border_m) / table.local_m[kind]) : 0.0;
-  for (std::size_t i = above; i < n; ++i) {
-    light[i] = half_step;
-    if (i + 1 < n) half_step *= fade[i];
-  }
-  half_step = above > 0 ? 0.5 * std::exp(-(border_m - height_m[above - 1]) / table.local_m[kind]) : 0.0;
-  for (std::size_t i = above; i-- > 0;) {
-    light[i] = 1.0 - half_step;
-    if (i > 0) half_step *= fade[i - 1];
-  }
+void set_steps(BorderTable& table) {
+  for (std::size_t kind = 0; kind < 2; ++kind) table.steps[kind] = SoftSteps(table.side_height_m, table.local_m[kind]);
 }
 
 // Light at the points, as it is or softened over more, as the glass just inside the edge feels it.
 void fill_light(const BorderTable& table, double border_m, std::size_t kind, double* light) {
   const std::size_t side = table.side_height_m.size();
+  if (border_m >= table.height_m) {
+    std::fill_n(light, table.points, 1.0);
+    return;
+  }
   light = std::fill_n(light, side / 2, light_below(table, 0.0, border_m, table.local_m[kind]));
-  fill_light_of_side(table, border_m, kind, light);
+  table.steps[kind].fill(border_m, light);
+  for (std::size_t i = 0; i < side; ++i) light[i] = 1.0 - light[i];
   std::fill_n(light + side, side / 2, light_below(table, table.height_m, border_m, table.local_m[kind]));
 }
 
@@ -100,14 +86,14 @@ void add_all(std::span<const double> values, double factor, double* sum) {
 }
 
 // Sigma of every node under the light below a place.
-void solve_place(const StripRamps& ramps, std::size_t place, BorderTable& table) {
+void solve_place(const StripLight& light, std::size_t place, BorderTable& table) {
   LitArea area;
   area.everything = place + 1 == table.places;
-  area.right_m = ramps.width_m;
+  area.right_m = light.ramps->width_m;
   area.top_m = std::max(place_m(table, place), 1e-9 * table.height_m);  // at 0 already a border
   const std::size_t side = table.side_height_m.size();
   std::vector<double> stress(table.nodes * 4 * side);
-  ramp_stress(ramps, area, table.smoothing_m, 0, stress);
+  ramp_stress(light, area, 0, stress);
   for (std::size_t k = 0; k < table.nodes; ++k) {
     fold(std::span(stress).subspan(k * 4 * side, 4 * side), side,
          &table.smooth_pa[(place * table.nodes + k) * table.points]);
@@ -184,15 +170,23 @@ Around around(const BorderTable& table, std::size_t place) {
 }
 
 // The smooth part between two places is the cubic through them with the slopes of central differences, and off by no
-// more than what that departs from the straight line and spare_share of the unit step.
-constexpr double spare_share = 0.025;
-
-// Within twice the softness of an end the end's own field is too steep to be read off so closely.
-constexpr double end_share = 0.15;
-double spare_pa(const BorderTable& table, double border_m) {
+// more than what that departs from the straight line and this, of what the unit step of a node's ramp gives at most.
+// The further the ramp's middle lies from the edge, the smoother its sigma; and the closer the places are for the
+// softness. Near an end the end's own field is steeper. Measured: theory.md "Stress".
+double spare_pa(const BorderTable& table, std::size_t node, double border_m) {
+  constexpr double spare_share = 0.055, near_end_share = 0.1, near_end = 3.0, reach = 2.0;
   const double inside_m = std::min(border_m, table.height_m - border_m);
-  const bool near_end = inside_m > -table.smoothing_m && inside_m < 2.0 * table.smoothing_m;
-  return table.stress_pa_per_k * (near_end ? end_share : spare_share);
+  const bool near = inside_m > -table.smoothing_m && inside_m < near_end * table.smoothing_m;
+  const double depth = table.middle_m[node] / (reach * table.smoothing_m);
+  return table.stress_pa_per_k * (near ? near_end_share : spare_share) * closeness(table) /
+         std::max(1.0, depth * depth);
+}
+
+// How much of that, a share of the way from one place to the next: at the places of the table that was solved the cubic
+// is exact, at those of a softened one not quite.
+double spare_along(const BorderTable& table, double share) {
+  const double between = 4.0 * share * (1.0 - share), exact = closeness(table);
+  return 1.0 - exact + exact * between;
 }
 
 SUNSTRAIN_WIDE_CLONES
@@ -246,7 +240,8 @@ Bounds stretch_bounds(const BorderTable& table, std::size_t node, std::size_t pl
   }
   const auto at = [&](std::size_t p) { return &table.smooth_pa[(p * table.nodes + node) * table.points]; };
   const auto [before, from, to, after] = around(table, place);
-  const double spare = std::max(spare_pa(table, place_m(table, place)), spare_pa(table, place_m(table, place + 1)));
+  const double spare =
+      std::max(spare_pa(table, node, place_m(table, place)), spare_pa(table, node, place_m(table, place + 1)));
   return over_stretch({at(before), at(from), at(to), at(after)}, spare, table.points, most_light.data(),
                       least_light.data());
 }
@@ -265,51 +260,122 @@ void bound_stretches(BorderTable& table) {
 }  // namespace
 
 BorderTable border_table(const StripRamps& ramps, double smoothing_m, double stress_pa_per_k) {
-  constexpr double apart = 2.0;  // places, over the smoothing length: no finer detail is left by then
   const EdgeStressSolver& solver = *ramps.solver;
   BorderTable table;
   table.height_m = ramps.height_m;
   table.smoothing_m = smoothing_m;
-  table.local_m = {smoothing_m, 3.0 * smoothing_m};
+  table.local_m = {smoothing_m, 3.3 * smoothing_m};
   table.stress_pa_per_k = stress_pa_per_k;
   table.nodes = ramps.depth_m.size();
-  table.places = 3 + static_cast<std::size_t>(std::ceil(ramps.height_m / (apart * smoothing_m)));
+  table.places = 3 + static_cast<std::size_t>(std::ceil(ramps.height_m / (places_apart * smoothing_m)));
   table.points = 2 * static_cast<std::size_t>(solver.points_per_side());
   table.side_height_m.assign(solver.y_edge_points().begin(), solver.y_edge_points().end());
   table.smooth_pa.resize(table.nodes * table.places * table.points);
-  set_fades(table);
+  for (std::size_t k = 0; k < table.nodes; ++k)
+    table.middle_m.push_back(k == 0 ? 0.0 : 0.5 * (ramps.depth_m[k - 1] + ramps.depth_m[k]));
+  set_steps(table);
   const std::size_t all_light = table.places - 1;
-  solve_place(ramps, all_light, table);  // 0: nothing
+  const StripLight light(ramps, smoothing_m);
+  solve_place(light, all_light, table);  // 0: nothing
   for (std::size_t place = 1; place < all_light; ++place)
-    2 * place <= all_light ? solve_place(ramps, place, table) : mirror_place(place, table);
+    2 * place <= all_light ? solve_place(light, place, table) : mirror_place(place, table);
   take_off_light(table);
   bound_stretches(table);
   return table;
 }
 
+namespace {
+
+// Softer and less soft: l and l0, and the second light's softness, which stays.
+struct Softening {
+  double from_m, to_m, second_m;
+  double kept() const { return std::pow(from_m / to_m, 2); }  // w0
+  double felt(double fade_m) const {
+    return 0.5 * fade_m / (fade_m + to_m);
+  }  // of what fades over a length, at its end
+};
+
+// What borders beyond the pane's ends give once spread, as felt at the ends: their light fades with their distance, and
+// so does what it does. For every node and point.
+struct Beyond {
+  std::vector<double> below, above;
+};
+Beyond beyond_ends(const BorderTable& table, const Softening& by) {
+  const std::size_t last = table.places - 1, size = table.nodes * table.points;
+  const EdgeLight lowest = light_along_edge(table, 0.0), highest = light_along_edge(table, place_m(table, last - 1));
+  const double *first = &table.smooth_pa[size], *top = &table.smooth_pa[(last - 1) * size],
+               *all = &table.smooth_pa[last * size];
+  Beyond beyond;
+  for (std::size_t i = 0; i < size; ++i) {
+    const double share = table.with_light_pa[i / table.points][1];
+    const double low = share * lowest[1][i % table.points], high = share * highest[1][i % table.points];
+    beyond.below.push_back(by.felt(by.from_m) * (first[i] + low) - by.felt(by.second_m) * low);
+    beyond.above.push_back(0.5 * all[i] - by.felt(by.from_m) * (all[i] + share - top[i] - high) +
+                           by.felt(by.second_m) * (share - high));
+  }
+  return beyond;
+}
+
+// A place's values so bent that straight lines between the places hold as much as the curve through them.
+SUNSTRAIN_WIDE_CLONES
+void bend(const double* before, const double* at, const double* after, std::size_t size, double* bent) {
+  for (std::size_t i = 0; i < size; ++i) bent[i] = at[i] - (before[i] - 2.0 * at[i] + after[i]) / 12.0;
+}
+
+SUNSTRAIN_WIDE_CLONES
+void carry_on(const double* behind, const double* here, std::size_t size, double fade, double own, double next,
+              double* carried) {
+  for (std::size_t i = 0; i < size; ++i) carried[i] = fade * carried[i] + own * here[i] + next * behind[i];
+}
+
+// Adds `weight` times what lies on one side of each place, spread as exp(-d/l)/2l: `first` and on by `step`, until
+// `end`; carried: what comes from beyond the first.
+void add_spread(const BorderTable& from, std::size_t first, std::size_t end, int step, double apart, double weight,
+                std::vector<double> carried, BorderTable& into) {
+  const std::size_t size = carried.size();
+  const double fade = std::exp(-apart), share = (1.0 - fade) / apart;
+  const double own = 0.5 * (1.0 - share), next = 0.5 * (share - fade);
+  std::vector<double> here(size), behind(size);
+  for (std::size_t place = first; place != end; place += static_cast<std::size_t>(step)) {
+    const double* at = &from.smooth_pa[place * size];
+    std::swap(here, behind);
+    if (place == 1 || place + 2 == from.places)
+      std::copy_n(at, size, here.begin());
+    else
+      bend(at - size, at, at + size, size, here.data());
+    if (place != first) carry_on(behind.data(), here.data(), size, fade, own, next, carried.data());
+    add_all(carried, weight, &into.smooth_pa[place * size]);
+  }
+}
+
+// The second light softened is itself and some of the first: what spreads a step softened over a by l gives
+// (a^2 S_a - l^2 S_l)/(a^2 - l^2).
+void soften_shares(const Softening& by, std::vector<std::array<double, 2>>& shares) {
+  const double a2 = by.second_m * by.second_m, l2 = by.to_m * by.to_m, rest = 1.0 - by.kept();
+  for (auto& [first, second] : shares) {
+    first -= second * rest * l2 / (a2 - l2);
+    second *= by.kept() + rest * a2 / (a2 - l2);
+  }
+}
+
+}  // namespace
+
 // soft step over l = w0 (soft step over l0) + (1 - w0) (that one, spread as exp(-|d|/l)/2l), w0 = l0^2/l^2: the
-// transforms 1/(1 + k^2 l^2) and 1/(1 + k^2 l0^2) say so. Spread over straight lines between the places: of a place's
-// own share 1 - q goes to its neighbors, q = 1 - (l/s)(1 - exp(-s/l)) for places s apart, and what would go further
-// than that stays with them.
+// transforms 1/(1 + k^2 l^2) and 1/(1 + k^2 l0^2) say so. What follows the lights at the point is softened in closed
+// form, the smooth rest along straight lines from place to place.
 BorderTable softened(const BorderTable& sharper, double smoothing_m) {
   if (!(smoothing_m > sharper.smoothing_m)) return sharper;
   BorderTable table = sharper;
-  table.smoothing_m = smoothing_m;
-  const double more_m2 = smoothing_m * smoothing_m - sharper.smoothing_m * sharper.smoothing_m;
-  for (double& local_m : table.local_m) local_m = std::hypot(local_m, std::sqrt(more_m2));  // variances add
-  set_fades(table);
+  const Softening by{sharper.smoothing_m, smoothing_m, sharper.local_m[1]};
+  table.smoothing_m = table.local_m[0] = smoothing_m;
+  set_steps(table);
   const double apart = table.height_m / static_cast<double>(table.places - 3) / smoothing_m;
-  const double spread = 1.0 - std::pow(sharper.smoothing_m / smoothing_m, 2);
-  const double neighbor = 0.5 * spread * (1.0 - std::exp(-apart)) / apart;
-  const std::size_t size = table.nodes * table.points;
-  for (std::size_t place = 0; place < table.places; ++place) {
-    const auto [before, from, to, after] = around(table, place);
-    const double* at = sharper.smooth_pa.data();
-    for (std::size_t i = 0; i < size; ++i) {
-      table.smooth_pa[place * size + i] =
-          (1.0 - 2.0 * neighbor) * at[from * size + i] + neighbor * (at[before * size + i] + at[to * size + i]);
-    }
-  }
+  const std::size_t size = table.nodes * table.points, last = table.places - 1;
+  Beyond beyond = beyond_ends(sharper, by);
+  for (double& pa : std::span(table.smooth_pa).subspan(size, (last - 1) * size)) pa *= by.kept();
+  add_spread(sharper, 1, last, 1, apart, 1.0 - by.kept(), std::move(beyond.below), table);
+  add_spread(sharper, last - 1, 0, -1, apart, 1.0 - by.kept(), std::move(beyond.above), table);
+  soften_shares(by, table.with_light_pa);
   bound_stretches(table);
   return table;
 }
@@ -330,10 +396,10 @@ void add_highest(const BorderTable& table, std::span<const double> rise_k, doubl
     stress_detail::multiply_add(&table.smooth_pa[p * table.nodes * points], rise_k.data(), points, table.nodes, into);
     into += points;
   }
-  double largest_k = 0.0;
-  for (double k : rise_k) largest_k += std::abs(k);
-  add_cubic_and_off(&h[0], &h[points], &h[2 * points], &h[3 * points], share, spare_pa(table, border_m) * largest_k,
-                    points, bound);
+  double spare = 0.0;
+  for (std::size_t k = 0; k < rise_k.size(); ++k) spare += std::abs(rise_k[k]) * spare_pa(table, k, border_m);
+  add_cubic_and_off(&h[0], &h[points], &h[2 * points], &h[3 * points], share, spare_along(table, share) * spare, points,
+                    bound);
   for (std::size_t kind = 0; kind < 2; ++kind) {
     double with_light = 0.0;
     for (std::size_t k = 0; k < rise_k.size(); ++k) with_light += rise_k[k] * table.with_light_pa[k][kind];

@@ -4,7 +4,7 @@
 
 #include <array>
 
-#include "sunstrain/field.hpp"
+#include "soft_steps.hpp"
 
 namespace sunstrain::internal {
 
@@ -22,9 +22,9 @@ struct BorderTable {
   std::vector<double> side_height_m;  // of the points along left and right
   std::vector<double> smooth_pa;      // [(place * nodes + node) * points + point]
   std::array<double, 2> local_m{};    // two softnesses of the light as the edge feels it
-  std::array<std::vector<double>, 2>
-      fade;  // from one point of a side to the next, for each of them: exp(-distance/softness)
+  std::array<SoftSteps, 2> steps;     // of each of them, along a side
   std::vector<std::array<double, 2>> with_light_pa;  // per node: times those lights at the point, the rest of sigma
+  std::vector<double> middle_m;                      // per node: depth of the middle of its ramp
   std::vector<Bounds> anywhere;  // [place * nodes + node]: sigma while the border is between this place and the next
 };
 

@@ -12,8 +12,6 @@ struct ChainCache::Store {
   std::map<std::vector<double>, std::shared_ptr<const EdgeStressSolver>> solvers;
   std::map<std::vector<double>, std::shared_ptr<const StripRamps>> ramps;
   std::map<std::vector<double>, std::shared_ptr<const StripStress>> maps;
-  std::map<std::vector<double>, std::shared_ptr<const StripStress>>
-      step_maps;  // of borders that move, as steps need them
   std::map<std::vector<double>, std::shared_ptr<const StripNodes>> nodes;
   std::map<std::vector<double>, std::shared_ptr<const BorderBounds>> borders;
   std::map<std::vector<double>, std::shared_ptr<const std::vector<double>>> colder_bottoms;

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "soft_steps.hpp"
 #include "stress_kernels.hpp"
 
 namespace sunstrain {
@@ -58,7 +59,7 @@ double below_diagonal(double x, double y, double w, double h, double smoothing_m
 }  // namespace
 
 double soft_step(double position_m, double from_m, double smoothing_m) {
-  constexpr double none = 40.0;  // exp(-40) is under the last digit of 1
+  constexpr double none = 37.0;  // exp(-37) is under the last digit of 1
   const double d = (position_m - from_m) / smoothing_m;
   if (std::abs(d) > none) return d > 0.0 ? 1.0 : 0.0;
   return d >= 0.0 ? 1.0 - 0.5 * std::exp(-d) : 0.5 * std::exp(d);
@@ -88,52 +89,62 @@ StripRamps::StripRamps(const EdgeStressSolver& with, double w, double h, std::sp
 
 namespace {
 
+SUNSTRAIN_WIDE_CLONES
+void cut_rims(const double* up, const double* light, std::size_t points, std::size_t nodes, double* rims) {
+  for (std::size_t k = 0; k < nodes; ++k, up += points, rims += points)
+    for (std::size_t i = 0; i < points; ++i) rims[i] = (up[i] - 1.0) * light[i];
+}
+
+SUNSTRAIN_WIDE_CLONES
+void add_first_to_others(std::size_t size, std::size_t nodes, double* profiles) {
+  for (std::size_t k = 1; k < nodes; ++k)
+    for (std::size_t i = 0; i < size; ++i) profiles[k * size + i] += profiles[i];
+}
+
 // The transforms of every node's ramp times the light along one side. A ramp is 1 but for a rim, so they are the
 // light's own less those of the rims, which hold few points.
 using Transform = void (EdgeStressSolver::*)(std::span<const double>, std::span<double>) const;
-std::vector<double> lit_profiles(const EdgeStressSolver& solver, Transform transform, std::span<const double> light,
-                                 std::span<const double> up, std::size_t size) {
+void lit_profiles(const EdgeStressSolver& solver, Transform transform, std::span<const double> light,
+                  std::span<const double> up, std::size_t size, std::span<double> profiles) {
   const std::size_t points = light.size(), nodes = up.size() / points;
   stress_detail::Scratch rims((nodes - 1) * points);
-  for (std::size_t k = 1; k < nodes; ++k)
-    for (std::size_t i = 0; i < points; ++i) rims.data()[(k - 1) * points + i] = (up[k * points + i] - 1.0) * light[i];
-  std::vector<double> profiles(nodes * size);
-  (solver.*transform)(light, std::span(profiles).first(size));
-  (solver.*transform)({rims.data(), (nodes - 1) * points}, std::span(profiles).subspan(size));
-  for (std::size_t k = 1; k < nodes; ++k)
-    for (std::size_t i = 0; i < size; ++i) profiles[k * size + i] += profiles[i];
-  return profiles;
+  cut_rims(&up[points], light.data(), points, nodes - 1, rims.data());
+  (solver.*transform)(light, profiles.first(size));
+  (solver.*transform)({rims.data(), (nodes - 1) * points}, profiles.subspan(size));
+  add_first_to_others(size, nodes, profiles.data());
 }
 
-std::vector<double> light_at(std::span<const double> points, double from_m, double to_m, double end_m,
-                             double smoothing_m) {
-  std::vector<double> light;
-  light.reserve(points.size());
-  for (double position_m : points) light.push_back(lit_share(position_m, from_m, to_m, end_m, smoothing_m));
-  return light;
-}
-
-// A strip's ramps under a light, made ready for products. x is empty where the light covers the whole width: the ramps'
-// own are right then.
-struct LitProfiles {
-  std::vector<double> x, y;
-};
-LitProfiles lit_profiles_of(const StripRamps& ramps, const LitArea& lit, double smoothing_m) {
-  const EdgeStressSolver& solver = *ramps.solver;
-  const double w = ramps.width_m, h = ramps.height_m;
-  const double left = lit.everything ? 0.0 : lit.left_m, right = lit.everything ? w : lit.right_m;
-  const double bottom = lit.everything ? 0.0 : lit.bottom_m, top = lit.everything ? h : lit.top_m;
-  LitProfiles made;
-  if (left > 0.0 || right < w) {
-    made.x = lit_profiles(solver, &EdgeStressSolver::transform_x_batch,
-                          light_at(solver.x_sample_points(), left, right, w, smoothing_m), ramps.x_up,
-                          solver.x_profile_size());
+// A strip's ramps under a light, made ready for products. Where the light covers the whole width, the ramps' own x
+// profiles are right.
+class LitRamps {
+ public:
+  LitRamps(const StripLight& light, const LitArea& lit) : ramps_(light.ramps) {
+    const EdgeStressSolver& solver = *ramps_->solver;
+    const double w = ramps_->width_m, h = ramps_->height_m;
+    const double left = lit.everything ? 0.0 : lit.left_m, right = lit.everything ? w : lit.right_m;
+    const double bottom = lit.everything ? 0.0 : lit.bottom_m, top = lit.everything ? h : lit.top_m;
+    if (left > 0.0 || right < w) {
+      x_ = room(solver.x_profile_size());
+      lit_profiles(solver, &EdgeStressSolver::transform_x_batch, light.x.light(left, right, w), ramps_->x_up,
+                   solver.x_profile_size(), {x_.get(), ramps_->depth_m.size() * solver.x_profile_size()});
+    }
+    y_ = room(solver.y_profile_size());
+    lit_profiles(solver, &EdgeStressSolver::transform_y_batch, light.y.light(bottom, top, h), ramps_->y_up,
+                 solver.y_profile_size(), {y_.get(), ramps_->depth_m.size() * solver.y_profile_size()});
   }
-  made.y = lit_profiles(solver, &EdgeStressSolver::transform_y_batch,
-                        light_at(solver.y_sample_points(), bottom, top, h, smoothing_m), ramps.y_up,
-                        solver.y_profile_size());
-  return made;
-}
+  EdgeStressSolver::Product product(std::size_t node, double amplitude_k) const {
+    const std::size_t nx = ramps_->solver->x_profile_size(), ny = ramps_->solver->y_profile_size();
+    const double* x = x_ ? x_.get() : ramps_->x_profiles.data();
+    return {amplitude_k, {x + node * nx, nx}, {y_.get() + node * ny, ny}};
+  }
+
+ private:
+  std::unique_ptr<double[]> room(std::size_t profile) const {
+    return std::make_unique_for_overwrite<double[]>(ramps_->depth_m.size() * profile);
+  }
+  const StripRamps* ramps_;
+  std::unique_ptr<double[]> x_, y_;
+};
 
 void diagonal_columns(const StripRamps& ramps, double smoothing_m, Matrix& columns) {
   const double w = ramps.width_m, h = ramps.height_m;
@@ -150,19 +161,31 @@ void diagonal_columns(const StripRamps& ramps, double smoothing_m, Matrix& colum
 
 }  // namespace
 
-void ramp_stress(const StripRamps& ramps, const LitArea& lit, double smoothing_m, std::size_t first,
-                 std::span<double> stress_pa) {
-  const EdgeStressSolver& solver = *ramps.solver;
-  const LitProfiles made = lit_profiles_of(ramps, lit, smoothing_m);
-  const std::span<const double> x(made.x.empty() ? ramps.x_profiles : made.x), y(made.y);
-  const std::size_t nx = solver.x_profile_size(), ny = solver.y_profile_size();
+StripLight::StripLight(const StripRamps& of, double softness_m)
+    : ramps(&of),
+      x(of.solver->x_sample_points(), static_cast<std::size_t>(of.solver->points_per_side()), softness_m),
+      y(of.solver->y_sample_points(), static_cast<std::size_t>(of.solver->points_per_side()), softness_m) {}
+
+void ramp_stress(const StripLight& light, const LitArea& lit, std::size_t first, std::span<double> stress_pa) {
+  const LitRamps lit_ramps(light, lit);
   std::vector<EdgeStressSolver::Product> products;
   std::vector<std::size_t> starts{0};
-  for (std::size_t k = first; k < ramps.depth_m.size(); ++k) {
-    products.push_back({1.0, x.subspan(k * nx, nx), y.subspan(k * ny, ny)});
+  for (std::size_t k = first; k < light.ramps->depth_m.size(); ++k) {
+    products.push_back(lit_ramps.product(k, 1.0));
     starts.push_back(products.size());
   }
-  solver.solve_batch(products, starts, stress_pa);
+  light.ramps->solver->solve_batch(products, starts, stress_pa);
+}
+
+void add_strip_stress(const StripLight& light, const LitArea& lit, std::span<const double> node_k,
+                      std::span<double> stress_pa) {
+  const LitRamps lit_ramps(light, lit);
+  std::vector<EdgeStressSolver::Product> products;
+  for (std::size_t k = 0; k < node_k.size(); ++k)
+    products.push_back(lit_ramps.product(k, k == 0 ? node_k[0] : node_k[k] - node_k[k - 1]));
+  stress_detail::Scratch stress(stress_pa.size());
+  light.ramps->solver->solve_into(products, {stress.data(), stress_pa.size()});
+  for (std::size_t i = 0; i < stress_pa.size(); ++i) stress_pa[i] += stress.data()[i];
 }
 
 namespace {
@@ -202,7 +225,7 @@ StripStress::StripStress(const StripRamps& ramps, const LitArea& lit, double smo
   } else if (!lit.nothing) {
     const std::size_t first = lit.everything ? 1 : 0;  // a constant has no stress
     const std::span<double> all(impl->columns.data(), static_cast<std::size_t>(impl->columns.size()));
-    ramp_stress(ramps, lit, smoothing_m, first, all.subspan(first * static_cast<std::size_t>(points)));
+    ramp_stress(StripLight(ramps, smoothing_m), lit, first, all.subspan(first * static_cast<std::size_t>(points)));
   }
   impl->mirrored = lit.everything;
   if (impl->mirrored) impl->columns = quarter_of(impl->columns);

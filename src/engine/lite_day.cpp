@@ -140,8 +140,9 @@ PaneMaps pane_maps(const Case& pane, std::span<const double> depth_m, double blu
   maps.nodes = &kept(store.nodes, maps.key,
                      [&] { return std::make_shared<const StripNodes>(few_nodes(depth_m, shape.bite_m)); });
   if (diagonal) return maps;
-  maps.ramps = &ramps_for(*maps.solver, shape, maps.key, maps.nodes->depth_m, store);
-  maps.bounds = &border_for(pane, *maps.ramps, maps.key, sharpness_m, blur, store);
+  const StripRamps& ramps = ramps_for(*maps.solver, shape, maps.key, maps.nodes->depth_m, store);
+  maps.light = std::make_shared<const StripLight>(ramps, blur);
+  maps.bounds = &border_for(pane, ramps, maps.key, sharpness_m, blur, store);
   if (!pane.shadow.moves_sideways()) return maps;
   std::vector<double> key = maps.key;
   key.push_back(turned_mark);
@@ -182,7 +183,7 @@ std::vector<DayLight> light_of_days(const Case& pane, std::span<const DesignDay>
 
 LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DayLight& light, const DayStrips& strips,
                  std::size_t lite, const PaneMaps& maps, ChainCache::Store& store)
-    : store_(&store), maps_(&maps), strips_(&strips), lite_(lite), light_(light) {
+    : maps_(&maps), strips_(&strips), lite_(lite), light_(light) {
   if (maps.bounds == nullptr) {
     const std::span<const double> nodes(maps.nodes == nullptr ? strips.lit->depth_m : maps.nodes->depth_m);
     for (const LightPart& part : parts_at(0))
@@ -200,16 +201,7 @@ LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DayLight& li
   }
 }
 
-std::vector<double> LiteDay::map_key(const LitArea& lit) const {
-  return border_map_key(*maps_, maps_->nodes->depth_m.size(), lit, maps_->blur_m);
-}
-
-bool LiteDay::is_dear(std::size_t step) const {
-  if (maps_->bounds == nullptr) return false;
-  const std::span<const LightPart> parts = parts_at(step);
-  return std::any_of(parts.begin(), parts.end(),
-                     [&](const LightPart& part) { return !store_->step_maps.contains(map_key(part.lit)); });
-}
+bool LiteDay::is_dear(std::size_t step) const { return maps_->bounds != nullptr && !parts_at(step).empty(); }
 
 std::span<const LightPart> LiteDay::parts_at(std::size_t step) const {
   if (light_.empty()) return {};
@@ -287,17 +279,13 @@ std::vector<double> LiteDay::stress(std::size_t step) const {
   const std::span<const LightPart> parts = parts_at(step);
   stress_detail::Scratch room(2 * strips_->lit->depth_m.size());
   for (std::size_t i = 0; i < parts.size(); ++i) {
-    const StripStress& map = still_.empty() ? map_of(parts[i].lit) : *still_[i];
-    map.add(sun_adds(step, parts[i], room), pa);
+    const std::span<const double> added = sun_adds(step, parts[i], room);
+    if (still_.empty())
+      add_strip_stress(*maps_->light, parts[i].lit, added, pa);
+    else
+      still_[i]->add(added, pa);
   }
   return pa;
-}
-
-const StripStress& LiteDay::map_of(const LitArea& lit) const {
-  constexpr std::size_t most_maps = 4000;  // in 64 MB; a design year's moving shadow has under a thousand
-  if (store_->step_maps.size() >= most_maps) store_->step_maps.clear();
-  return kept(store_->step_maps, map_key(lit),
-              [&] { return std::make_shared<const StripStress>(*maps_->ramps, lit, maps_->blur_m); });
 }
 
 std::vector<LiteDay> days_of_lite(const Case& pane, const GlazingState& state, std::span<const DayLight> light,

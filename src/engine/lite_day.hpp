@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "chain_cache.hpp"
+#include "soft_steps.hpp"
 #include "stress_kernels.hpp"
 #include "sunstrain/case.hpp"
 
@@ -24,10 +25,10 @@ struct PaneMaps {
   std::vector<double> key;  // what sets the solver
   double blur_m;            // over which the lite's glass blurs a shadow's border
   const EdgeStressSolver* solver;
-  const StripStress* whole;    // a strip that nothing shades
-  const StripNodes* nodes;     // null: a still shadow, whose map takes every cell
-  const StripRamps* ramps;     // of the nodes; null like the bounds
-  const BorderBounds* bounds;  // null: no shadow, or one that stands still
+  const StripStress* whole;                 // a strip that nothing shades
+  const StripNodes* nodes;                  // null: a still shadow, whose map takes every cell
+  std::shared_ptr<const StripLight> light;  // on the nodes' ramps; null like the bounds
+  const BorderBounds* bounds;               // null: no shadow, or one that stands still
   // The same of the pane turned over its diagonal, where borders move sideways: there they cross the whole width.
   const BorderBounds* turned;
 };
@@ -45,7 +46,7 @@ class LiteDay {
 
   // No point of the edge passes this in that step.
   double highest_possible_pa(std::size_t step) const;
-  // The step needs a map that nobody has made yet: a shadow's border that moves lies on the glass.
+  // A shadow's border that moves lies on the glass: its stress is dear.
   bool is_dear(std::size_t step) const;
   // The same, worked point by point: tighter, and dearer.
   double highest_at_any_point_pa(std::size_t step) const;
@@ -55,11 +56,8 @@ class LiteDay {
   std::span<const LightPart> parts_at(std::size_t step) const;
   std::span<const double> under(std::size_t step) const;
   std::span<const double> sun_adds(std::size_t step, const LightPart& part, stress_detail::Scratch& room) const;
-  const StripStress& map_of(const LitArea& lit) const;
   std::vector<double> without_parts(std::size_t step) const;
-  std::vector<double> map_key(const LitArea& lit) const;
 
-  ChainCache::Store* store_;
   const PaneMaps* maps_;
   const DayStrips* strips_;
   std::size_t lite_;

@@ -2,7 +2,9 @@
 
 #include <Eigen/Dense>
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <cstring>
 #include <numbers>
 #include <stdexcept>
 #include <utility>
@@ -287,6 +289,7 @@ void fill_sines(double x, int first, std::size_t count, double* into) {
     }
 }
 
+SUNSTRAIN_WIDE_CLONES
 void fold_values(std::span<const double> values, double* even, double* odd) {
   const std::size_t n = values.size();
   for (std::size_t i = 0; 2 * i < n; ++i) {
@@ -310,9 +313,13 @@ void fill_tails(const Direction& dir, int parity, std::size_t count, const doubl
 
 // How many of `most` nodes, counted from the end of the pane, hold anything in one of the folded profiles.
 std::size_t nodes_in_use(const double* nodes, std::size_t apart, std::size_t count, std::size_t most) {
+  constexpr std::array<double, 16> zeros{};
   std::size_t used = 0;
   for (std::size_t f = 0; f < count; ++f) {
     std::size_t last = most;
+    while (last >= used + zeros.size() &&
+           std::memcmp(&nodes[f * apart + last - zeros.size()], zeros.data(), sizeof zeros) == 0)
+      last -= zeros.size();
     while (last > used && nodes[f * apart + last - 1] == 0.0) --last;
     used = std::max(used, last);
   }
@@ -384,7 +391,11 @@ void transform(const Direction& dir, std::size_t count, std::span<const double> 
       double* out = &into[f * size];
       out[part.bilinear] = row[0];
       std::copy_n(row + 1, trig, out + part.trig);
-      for (std::size_t n = 0; n < up(dir.crossing_modes); ++n) out[part.hyperbolic[n % 2] + n / 2] = row[1 + trig + n];
+      for (std::size_t crossing : {0u, 1u}) {
+        double* const of_parity = out + part.hyperbolic[crossing];
+        const std::size_t many = up(modes_of_parity(dir.crossing_modes, static_cast<int>(crossing)));
+        for (std::size_t n = 0; n < many; ++n) of_parity[n] = row[1 + trig + crossing + 2 * n];
+      }
     }
     fill_tails(dir, parity, count, half, nodes, used, &into[part.edge], &into[part.end], &into[part.tail], size);
   }

@@ -3,7 +3,7 @@
 #pragma once
 
 #include <cstddef>
-#include <vector>
+#include <memory>
 
 #include "wide.hpp"
 
@@ -31,18 +31,18 @@ void add_two(double a_factor, const double* a, double b_factor, const double* b,
 // the first value against 0.
 double highest_sum(const double* values, const double* least, const double* most, std::size_t count);
 
-// A few thousand doubles without a heap allocation, more with one.
+// A few thousand doubles without a heap allocation, more with one; nothing is in them yet.
 class Scratch {
  public:
   explicit Scratch(std::size_t size) {
-    if (size > inline_size) heap_.resize(size);
+    if (size > inline_size) heap_ = std::make_unique_for_overwrite<double[]>(size);
   }
-  double* data() { return heap_.empty() ? inline_ : heap_.data(); }
+  double* data() { return heap_ ? heap_.get() : inline_; }
 
  private:
   static constexpr std::size_t inline_size = 2048;
   double inline_[inline_size];
-  std::vector<double> heap_;
+  std::unique_ptr<double[]> heap_;
 };
 
 }  // namespace sunstrain::stress_detail

@@ -1,6 +1,5 @@
 // Solving sums of products, one field or many: integrals against the modes, four small products, unfolding.
 #include <algorithm>
-#include <memory>
 #include <stdexcept>
 
 #include "stress_kernels.hpp"
@@ -88,23 +87,23 @@ void EdgeStressSolver::solve_batch(std::span<const Product> products, std::span<
   const std::size_t count = starts.size() - 1, stride = 2 * shape_->half(), each = 4 * up(points_per_side());
   if (stress_pa.size() != count * each) throw std::invalid_argument("stress_pa: wrong size for the number of fields");
   const std::size_t at_once = std::min(group, count);
-  const auto integrals = std::make_unique_for_overwrite<double[]>(at_once * shape_->most_columns),
-             edges = std::make_unique_for_overwrite<double[]>(at_once * 4 * stride);
+  Scratch integrals(at_once * shape_->most_columns), edges(at_once * 4 * stride);
   const auto field = [&](std::size_t f) { return products.subspan(starts[f], starts[f + 1] - starts[f]); };
   for (std::size_t first = 0; first < count; first += group) {
     const std::size_t many = std::min(group, count - first);
-    std::fill_n(edges.get(), many * 4 * stride, 0.0);
+    std::fill_n(edges.data(), many * 4 * stride, 0.0);
     for (std::size_t b = 0; b < 4; ++b) {
       const Block& block = shape_->blocks[b];
       if (shape_->nothing_in(block, products.subspan(starts[first], starts[first + many] - starts[first]))) continue;
       for (std::size_t f = 0; f < many; ++f)
-        shape_->integrals(block, field(first + f), &integrals[f * block.columns()]);
-      multiply_add_many(block.to_edge.data(), integrals.get(), block.columns(), block.rows(), block.columns(), many,
-                        &edges[b * stride], 4 * stride);
-      for (std::size_t f = 0; f < many; ++f) shape_->add_traces(block, field(first + f), &edges[(4 * f + b) * stride]);
+        shape_->integrals(block, field(first + f), integrals.data() + f * block.columns());
+      multiply_add_many(block.to_edge.data(), integrals.data(), block.columns(), block.rows(), block.columns(), many,
+                        edges.data() + b * stride, 4 * stride);
+      for (std::size_t f = 0; f < many; ++f)
+        shape_->add_traces(block, field(first + f), edges.data() + (4 * f + b) * stride);
     }
     for (std::size_t f = 0; f < many; ++f)
-      shape_->unfold(&edges[4 * f * stride], stride, &stress_pa[(first + f) * each]);
+      shape_->unfold(edges.data() + 4 * f * stride, stride, &stress_pa[(first + f) * each]);
   }
 }
 

@@ -64,9 +64,15 @@ TEST_CASE("Moving shadow: a solver with features for any border agrees with one 
 
 namespace {
 
-// A strip of random temperatures: mostly warmer inwards, as sun leaves it, but not always.
+// A strip of random temperatures: mostly warmer inwards, as sun leaves it, but not always; or a single step, which has
+// nothing to make up for its own error.
 std::vector<double> random_nodes(std::mt19937& random, std::size_t count) {
   std::vector<double> node_k;
+  if (random() % 2 == 0) {
+    node_k.assign(count, 10.0);
+    std::fill_n(node_k.begin(), random() % count, 0.0);
+    return node_k;
+  }
   double k = 0.0;
   for (std::size_t i = 0; i < count; ++i)
     node_k.push_back(k += std::uniform_real_distribution<double>(i == 0 ? 0.0 : -1.0, 10.0)(random));
@@ -80,7 +86,7 @@ ShadowPlan overhang() {
 }
 
 LitArea random_light(std::mt19937& random) {
-  std::uniform_real_distribution<double> anywhere(1.4 * blur_m, glass_h - 1.4 * blur_m);
+  std::uniform_real_distribution<double> anywhere(2.2 * blur_m, glass_h - 2.2 * blur_m);
   LitArea area;
   area.everything = false;
   area.right_m = glass_w;
@@ -95,15 +101,15 @@ LitArea random_light(std::mt19937& random) {
 
 }  // namespace
 
-TEST_CASE("Border bounds: nothing passes either bound, with some of the allowance to spare") {
+TEST_CASE("Border bounds: nothing passes either bound, nor a single step of a strip") {
   const EdgeStressSolver solver = solver_for(overhang());
   const StripRamps ramps(solver, glass_w, glass_h, few_nodes(strips().depth_m, bite_m).depth_m);
-  const BorderBounds sharp(ramps, blur_m, elasticity), soft(sharp, 1.4 * blur_m);
+  const BorderBounds sharp(ramps, blur_m, elasticity), soft(sharp, 1.4 * blur_m), softest(sharp, 2.2 * blur_m);
   std::mt19937 random(20251107);
-  double closest_share = 1.0;  // least of (point bound - stress) over E alpha times the unit steps
-  for (int i = 0; i < 400; ++i) {
-    const BorderBounds& border = i % 2 == 0 ? sharp : soft;
-    const double border_blur_m = (i % 2 == 0 ? 1.0 : 1.4) * blur_m;
+  double closest_share = 1.0;  // least of (point bound - stress) over E alpha times the unit steps; at a place 0
+  for (int i = 0; i < 900; ++i) {
+    const BorderBounds& border = i % 3 == 0 ? sharp : i % 3 == 1 ? soft : softest;
+    const double border_blur_m = (i % 3 == 0 ? 1.0 : i % 3 == 1 ? 1.4 : 2.2) * blur_m;
     const LitArea light = random_light(random);
     const std::vector<double> node_k = random_nodes(random, ramps.depth_m.size());
     std::vector<double> stress(4 * static_cast<std::size_t>(solver.points_per_side()), 0.0), bound = stress;
@@ -117,7 +123,7 @@ TEST_CASE("Border bounds: nothing passes either bound, with some of the allowanc
     CHECK(highest(bound) < highest(stress) + 0.25 * unit_pa);  // tight enough to be of use
   }
   CAPTURE(closest_share);
-  CHECK(closest_share > 0.005);
+  CHECK(closest_share > -1e-9);
 }
 
 TEST_CASE("Border bounds: a light cut off along both directions, or close to an end, is none of theirs") {
