@@ -172,6 +172,22 @@ double SectionField::at(double x, double y) const {
   return sum / count;
 }
 
+double SectionField::mean(const Box& box) const {
+  double sum = 0.0, area = 0.0;
+  const std::size_t columns = x_m.size() - 1;
+  for (std::size_t j = 0; j + 1 < y_m.size(); ++j) {
+    for (std::size_t i = 0; i < columns; ++i) {
+      const double x = 0.5 * (x_m[i] + x_m[i + 1]), y = 0.5 * (y_m[j] + y_m[j + 1]);
+      if (!holds(box, x, y) || std::isnan(cell_c[j * columns + i])) continue;
+      const double cell = (x_m[i + 1] - x_m[i]) * (y_m[j + 1] - y_m[j]);
+      sum += cell * cell_c[j * columns + i];
+      area += cell;
+    }
+  }
+  if (area == 0.0) throw std::invalid_argument("nothing solid in that box of the section");
+  return sum / area;
+}
+
 // h_a = max(0.025/d, 0.73 dT^(1/3)) (cavities at least 5 mm across); h_r = 4 sigma T^3 / (1/E - 1 + 1/F),
 // E = 1/(1/eps + 1/eps - 1), F = (1 + sqrt(1 + (d/b)^2) - d/b)/2; lambda = d (h_a + h_r).
 double cavity_conductivity_w_mk(double d_m, double b_m, double difference_k, double mean_c, double emissivity) {

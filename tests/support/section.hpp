@@ -45,6 +45,8 @@ struct SectionField {
   std::vector<double> from_air_w_m;  // heat that each air gives the solids, per meter of section
   // The mean of those cells at a point that conduct best: they are nearest to its temperature.
   double at(double x_m, double y_m) const;
+  // Mean of the solid cells whose middles lie in the box, by area.
+  double mean(const Box& box) const;
 };
 
 // Control volumes on the tensor grid of all lines: conduction between two cells through half of each in series.

@@ -2,81 +2,20 @@
 // heat-flow section that is validated on its own (it meets ISO 10211 case 2 and the ISO 10077-2 wood section; the
 // numbers here are that section's and its fitted strip's on a 0.2 mm grid), and for what must hold whatever the
 // numbers.
-#include "../../src/engine/edge_strip.hpp"
-
 #include <catch2/catch.hpp>
 #include <map>
 #include <numbers>
 
-#include "support/heat_lines.hpp"
+#include "support/linear_strip.hpp"
 
 using namespace sunstrain;
 using heat_lines::line;
 using heat_lines::middle_less_edge_k;
 using internal::StripSolver;
 using internal::StripState;
+using namespace sunstrain::test;
 
 namespace {
-
-struct Films {
-  double outdoor_w_m2k, room_w_m2k, cavity_w_m2k;
-};
-struct Drivers {
-  double outdoor_k, room_k, sun1_w_m2, sun2_w_m2, frame_w_m2;
-};
-
-// The strip with every exchange given: linear in the drivers.
-class LinearStrip {
- public:
-  LinearStrip(const Line& section, const Films& films)
-      : line_(section), films_(films), solver_(line_, internal::strip_mesh(line_)) {}
-  LinearStrip(const Line& section, const Films& films, internal::StripMesh mesh)
-      : line_(section), films_(films), solver_(line_, std::move(mesh)) {}
-  LinearStrip(const LinearStrip&) = delete;  // the solver keeps an eye on line_
-
-  StripState solve(const Drivers& d) {
-    const std::size_t n = line_.glazing.lites.size();
-    StepLoads loads = heat_lines::loads(n, 0.0, 0.0, 0.0);
-    loads.absorbed[0].bulk_w_m2 = d.sun1_w_m2;
-    if (n > 1) loads.absorbed[1].bulk_w_m2 = d.sun2_w_m2;
-    loads.frame_absorbed_w_m2 = d.frame_w_m2;
-    CenterBalance center;
-    center.outdoor = {films_.outdoor_w_m2k, d.outdoor_k};
-    center.room = center.open_room = {films_.room_w_m2k, d.room_k};
-    center.cavity_w_m2k.assign(n - 1, films_.cavity_w_m2k);
-    StripState state;
-    const internal::StripAudit audit = solver_.solve(loads, center, state);
-    CHECK(std::abs(audit.residual_w_m) <= 1e-9 * std::max(1.0, audit.exchanged_w_m));
-    return state;
-  }
-
-  // By straight line between cell middles, from the first two cells to the cut edge itself.
-  double at(const StripState& state, std::size_t lite, double depth_m) const {
-    const std::vector<double>& d = solver_.mesh().depth_m;
-    const double* t = state.cell_k.data() + lite * d.size();
-    std::size_t i = 0;
-    while (i + 2 < d.size() && d[i + 1] < depth_m) ++i;
-    return t[i] + (t[i + 1] - t[i]) * (depth_m - d[i]) / (d[i + 1] - d[i]);
-  }
-
-  const internal::StripMesh& mesh() const { return solver_.mesh(); }
-  double middle_m() const { return mesh().depth_m.back(); }
-
- private:
-  Line line_;
-  Films films_;
-  StripSolver solver_;
-};
-
-// T = (1 - a) T_out + a T_in + b1 S1 + b2 S2 + c S_frame.
-struct Influence {
-  double outdoor, room, b1, b2, c;
-};
-
-Influence influence(LinearStrip& strip, std::size_t lite, double depth_m) {
-  const auto at = [&](const Drivers& d) { return strip.at(strip.solve(d), lite, depth_m); };
-  return {at({1, 0, 0, 0, 0}), at({0, 1, 0, 0, 0}), at({0, 0, 1, 0, 0}), at({0, 0, 0, 1, 0}), at({0, 0, 0, 0, 1})};
-}
 
 // 0.003 in a; 3 % in b and c, and half of the last printed digit besides (b and c are printed to 0.0001).
 void check_influence(const Influence& found, const Influence& expected) {
