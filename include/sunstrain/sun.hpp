@@ -95,6 +95,7 @@ struct DayStep {
   SunPosition sun;
   double beam_normal_w_m2, diffuse_horizontal_w_m2;
   PaneIrradiance pane;
+  ShadowSlope slope{};
 };
 enum class DayKind { cold_clear, hot_clear };
 struct DesignDay {

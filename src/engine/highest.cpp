@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <limits>
 #include <queue>
 #include <utility>
@@ -10,11 +11,13 @@ namespace sunstrain::internal {
 
 namespace {
 
-enum class Known { bound, bound_by_point };
+enum class Known : std::uint8_t { bound, bound_by_point };
 
+// Small, for thousands of them are put in order.
 struct Candidate {
   double bound_pa;
-  std::size_t day, step;
+  std::uint32_t step;
+  std::uint16_t day;
   Known known;
 };
 
@@ -29,25 +32,25 @@ Highest highest_of_days(std::span<const LiteDay> days, std::size_t steps, Steps 
   const bool all = which == Steps::all;
   std::vector<Candidate> candidates;
   candidates.reserve(days.size() * steps);
-  for (std::size_t day = 0; day < days.size(); ++day) {
-    for (std::size_t step = 0; step < steps; ++step) {
+  for (std::uint16_t day = 0; day < days.size(); ++day) {
+    for (std::uint32_t step = 0; step < steps; ++step) {
       const double bound_pa =
           all ? std::numeric_limits<double>::infinity() : days[day].highest_possible_pa(step) + rounding_pa;
-      candidates.push_back({bound_pa, day, step, Known::bound});
+      candidates.push_back({bound_pa, step, day, Known::bound});
     }
   }
   std::priority_queue queue(lower, std::move(candidates));
   Highest highest;
   while (!queue.empty() && queue.top().bound_pa >= highest.sample_pa) {
-    const auto [bound_pa, day, step, known] = queue.top();
+    const auto [bound_pa, step, day, known] = queue.top();
     queue.pop();
     if (!all && known == Known::bound && days[day].is_dear(step)) {
-      queue.push({days[day].highest_at_any_point_pa(step) + rounding_pa, day, step, Known::bound_by_point});
+      queue.push({days[day].highest_at_any_point_pa(step) + rounding_pa, step, day, Known::bound_by_point});
       continue;
     }
     std::vector<double> stress = days[day].stress(step);
     const double most = *std::max_element(stress.begin(), stress.end());
-    const bool earlier = std::pair(day, step) < std::pair(highest.day, highest.step);
+    const bool earlier = std::pair<std::size_t, std::size_t>(day, step) < std::pair(highest.day, highest.step);
     if (most > highest.sample_pa || (most == highest.sample_pa && earlier))
       highest = {day, step, most, std::move(stress)};
   }

@@ -170,8 +170,7 @@ DayLight light_through(const Case& pane, std::span<const DayStep> steps) {
   if (!pane.shadow.any()) return light;
   const double bite_m = pane.edge.bite_m;
   for (const DayStep& step : pane.shadow.moves() ? steps : steps.first(1))
-    light.push_back(
-        light_of(pane.shadow, pane.width_m, pane.height_m, bite_m, shadow_slope(step.sun, pane.facing_rad)));
+    light.push_back(light_of(pane.shadow, pane.width_m, pane.height_m, bite_m, step.slope));
   return light;
 }
 

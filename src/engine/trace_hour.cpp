@@ -13,7 +13,7 @@ GoverningHour::GoverningHour(const Assessment& a, const Reference& reference)
   step = at.step;
   loads = step_loads(pane, table, sky(), day->kind, 1.0);
   strips = all[at.day];
-  lit = lit_area(pane.shadow, pane.width_m, pane.height_m, pane.edge.bite_m, shadow_slope(sky().sun, pane.facing_rad));
+  lit = lit_area(pane.shadow, pane.width_m, pane.height_m, pane.edge.bite_m, sky().slope);
   const std::vector<PaneMaps> maps = maps_of_lites(pane, pane.after, all, day->steps.size(), cache.store());
   blur_m = maps[lite].blur_m;
   const DayLight light = light_through(pane, day->steps);

@@ -16,11 +16,11 @@ constexpr int steps_per_day = 144;  // ten minutes: with the second-order march 
 struct SunnySteps {
   std::size_t first, end;
 };
-SunnySteps sunny_steps(const Case& pane, std::span<const DesignDay> days) {
+SunnySteps sunny_steps(std::span<const DesignDay> days) {
   SunnySteps sunny{days.front().steps.size(), 0};
   for (const DesignDay& day : days) {
     for (std::size_t step = 0; step < day.steps.size(); ++step) {
-      if (!shadow_slope(day.steps[step].sun, pane.facing_rad).sun_on_pane) continue;
+      if (!day.steps[step].slope.sun_on_pane) continue;
       sunny.first = std::min(sunny.first, step);
       sunny.end = std::max(sunny.end, step + 1);
     }
@@ -53,7 +53,7 @@ std::vector<DayStrips> strips_of_days(const Case& pane, const GlazingState& stat
   store.shaded_lines.clear();
   if (pane.shadow.any()) {
     const bool in_part = !pane.shadow.stands_still() && !is_heavy(fit_of(pane.edge));
-    const SunnySteps followed = in_part ? sunny_steps(pane, days) : whole;
+    const SunnySteps followed = in_part ? sunny_steps(days) : whole;
     load_days(pane, table, days, followed, 0.0, store.shaded_loads);
     if (!in_part)
       march_days(line, store.shaded_loads, step_s, store.shaded_lines);

@@ -271,6 +271,7 @@ DesignDay passing_day(const Case& pane, double sense) {
     DayStep step{hour, 265.0 + 6.0 * std::sin(angle - 0.5), 245.0, {}, 0, 0, {}};
     const bool up = std::abs(hour - 12.0) < 4.5;
     step.sun = {up ? 0.5 : -0.3, up ? 0.5 : -0.3, pane.facing_rad + sense * angle};
+    step.slope = shadow_slope(step.sun, pane.facing_rad);
     const double cosine = up ? std::cos(0.5) * std::cos(angle) : 0.0;
     step.pane = {850.0 * cosine, up ? 120.0 : 0.0, up ? 60.0 : 0.0, cosine};
     day.steps.push_back(step);
