@@ -19,7 +19,7 @@ struct TraceFigure {
 };
 
 struct TraceStage {
-  std::string name;  // "sun", "optics", ...
+  std::string name;  // "sun", "optics", ... "strength"; last "cold water": an event, in no verdict
   std::vector<TraceFigure> figures;
 };
 

@@ -63,7 +63,8 @@ Trace trace(const Job& job, const Reference& reference) {
               {"heat", internal::heat_figures(hour, reference)},
               {"field", internal::field_figures(hour)},
               {"stress", internal::stress_figures(hour, reference)},
-              {"strength", internal::strength_figures(hour, t.assessment, reference)}};
+              {"strength", internal::strength_figures(hour, t.assessment, reference)},
+              {"cold water", internal::cold_water_figures(hour, reference)}};
   t.hand_case = hand_case_of(hour, t.assessment);
   t.by_hand = by_hand(t.hand_case, reference);
   t.limits = limits_used(hour.peak.stress_pa, hour.middle_k() - hour.edge_k(), t.hand_case.treatment,

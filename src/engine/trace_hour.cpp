@@ -1,5 +1,7 @@
 #include "trace_hour.hpp"
 
+#include <algorithm>
+
 namespace sunstrain::internal {
 
 GoverningHour::GoverningHour(const Assessment& a, const Reference& reference)
@@ -8,6 +10,9 @@ GoverningHour::GoverningHour(const Assessment& a, const Reference& reference)
       table(pane.after.optics, pane.room.shade.closure * pane.room.shade_reflectance) {
   const std::vector<DesignDay>& days = design_year(pane, reference, cache.store());
   const std::vector<DayStrips> all = strips_of_days(pane, pane.after, table, days, cache.store());
+  for (const DayStrips& each : all)
+    for (std::size_t i = 0; i < each.lit->steps(); ++i)
+      hottest_outdoor_lite_k = std::max(hottest_outdoor_lite_k, each.lit->mean_k[i * each.lit->lites]);
   const DayAndStep at = find_moment(days, a.lites[lite].after.when);
   day = &days[at.day];
   step = at.step;

@@ -23,7 +23,8 @@ struct GoverningHour {
   LitArea lit;
   double blur_m = 0.0;
   EdgePeak peak;
-  double residual_share = 0.0;  // of energy in this step
+  double hottest_outdoor_lite_k = 0.0;  // its middle in the sun, over all design days
+  double residual_share = 0.0;          // of energy in this step
 };
 
 // The working, stage by stage.
@@ -34,5 +35,6 @@ std::vector<TraceFigure> field_figures(const GoverningHour& hour);
 std::vector<TraceFigure> stress_figures(const GoverningHour& hour, const Reference& reference);
 std::vector<TraceFigure> strength_figures(const GoverningHour& hour, const Assessment& assessment,
                                           const Reference& reference);
+std::vector<TraceFigure> cold_water_figures(const GoverningHour& hour, const Reference& reference);
 
 }  // namespace sunstrain::internal

@@ -14,7 +14,7 @@ import sys
 import xml.etree.ElementTree as ElementTree
 
 BEGIN, END = "<!-- checks: written by tests/published/checks_table.py -->", "<!-- end of checks -->"
-STAGES = {"sun": "sun", "weather": "sun", "optics": "optics", "heat": "heat", "section": "heat", "sealed": "sealed units", "stress": "stress",
+STAGES = {"sun": "sun", "weather": "sun", "optics": "optics", "heat": "heat", "section": "heat", "quench": "heat", "sealed": "sealed units", "stress": "stress",
           "strength": "strength", "hand": "hand methods", "whole": "whole jobs", "everyday": "whole jobs"}
 ORDER = ["sun", "optics", "heat", "stress", "strength", "sealed units", "hand methods", "whole jobs"]
 NUMBER = r"(-?\d+\.?\d*(?:e[+-]?\d+)?)f?"

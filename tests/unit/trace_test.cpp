@@ -41,9 +41,11 @@ TEST_CASE("Trace: its figures are those of the answer, and follow from each othe
   CHECK(std::abs(figure(t, "heat", "energy not accounted for, share").value) < 1e-6);
   // The go line from its own factors.
   double line = figure(t, "strength", "characteristic strength of float").value;
+  const TraceStage& strength = t.stages[t.stages.size() - 2];
+  REQUIRE(strength.name == "strength");
   for (const char* factor : {"factor of a cut edge", "factor for a load of six hours"})
     line *= figure(t, "strength", factor).value;
-  for (const TraceFigure& f : t.stages.back().figures)
+  for (const TraceFigure& f : strength.figures)
     if (f.what.starts_with("factor of the ")) line *= f.value;
   line /= figure(t, "strength", "divided by, for the go line").value;
   CHECK(line == Approx(figure(t, "strength", "go line").value).epsilon(1e-9));
@@ -65,4 +67,21 @@ TEST_CASE("Trace: the hand methods see the pane as the job has it") {
   CHECK(plain.hand_case.absorbed_w_m2.size() == 2);
   CHECK(plain.limits.size() >= 8);
   CHECK(under.why_differ.size() == plain.why_differ.size() + 1);
+}
+
+TEST_CASE("Trace: cold water strains hot glass by the sheet's own balance, and a hose more than rain") {
+  const Trace t = trace(complete_double({"pane.facing=180 deg"}), builtin_reference());
+  const double hot_c = figure(t, "cold water", "lite 1, middle, at its hottest").value;
+  CHECK(hot_c >= figure(t, "heat", "lite 1, middle, in the sun").value);
+  double before_mpa = 0.0;
+  for (const std::string water : {"cloudburst: ", "garden hose: "}) {
+    const double first_k = hot_c - figure(t, "cold water", water + "water").value;
+    const double colder_k = figure(t, "cold water", water + "face colder than the sheet by").value;
+    CHECK(colder_k > 0.0);
+    CHECK(colder_k < first_k);
+    const double mpa = figure(t, "cold water", water + "tension in the wet face").value;
+    CHECK(mpa == Approx(70e3 * 9e-6 / (1.0 - 0.23) * colder_k));
+    CHECK(mpa > before_mpa);
+    before_mpa = mpa;
+  }
 }
