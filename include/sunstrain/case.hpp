@@ -22,6 +22,8 @@ struct ShadowPlan {
   Pattern pattern = Pattern::none;                         // one that stands still all day
   double share = 0.0;                                      // of the pane's dimension, 0 to 1
   double pass = 0.0;                                       // of the beam, through that shadow (a tree, a lattice)
+  std::optional<double> leafless_pass;                     // the same from leaf fall to bud: see in_month()
+  bool southern = false;                                   // of the equator, which swaps the seasons
   double overhang_depth_m = 0.0, overhang_height_m = 0.0;  // projects, and sits this far above the glass
   double reveal_depth_m = 0.0;                             // the glass stands back by this from the face of the wall
   // Upright fins, seen from outdoors: they project from the wall, so far beside the glass.
@@ -36,6 +38,13 @@ struct ShadowPlan {
   bool moves() const { return overhang_depth_m > 0.0 || wall_distance_m > 0.0 || moves_sideways(); }
   bool stands_still() const { return pattern != Pattern::none || screen != Screen::none; }  // some of it does
   bool any() const { return stands_still() || moves(); }
+  // The plan as it is in a month: trees are bare from November to March, south of the equator from May to September.
+  ShadowPlan in_month(int month) const {
+    const bool bare = southern ? month >= 5 && month <= 9 : month <= 3 || month >= 11;
+    ShadowPlan plan = *this;
+    if (leafless_pass && bare) plan.pass = *leafless_pass;
+    return plan;
+  }
   // At every moment the light mirrors itself about the middle of the pane's width.
   bool mirrored_in_x() const {
     return !moves_sideways() && (pattern == Pattern::none || pattern == Pattern::head_band) &&

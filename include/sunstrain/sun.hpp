@@ -96,6 +96,7 @@ struct DayStep {
   double beam_normal_w_m2, diffuse_horizontal_w_m2;
   PaneIrradiance pane;
   ShadowSlope slope{};
+  int month = 1;
 };
 enum class DayKind { cold_clear, hot_clear };
 struct DesignDay {

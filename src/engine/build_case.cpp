@@ -211,6 +211,7 @@ ShadowPlan shadow_plan(const Job& job) {
   }
   plan.share = number_of(job, "shading.share").value_or(0.0);
   plan.pass = number_of(job, "shading.pass").value_or(0.0);
+  plan.leafless_pass = number_of(job, "shading.leafless_pass");
   plan.overhang_depth_m = number_of(job, "shading.overhang_depth").value_or(0.0);
   if (plan.overhang_depth_m > 0.0) plan.overhang_height_m = need_number(job, "shading.overhang_height");
   plan.reveal_depth_m = number_of(job, "shading.reveal_depth").value_or(0.0);
@@ -256,6 +257,7 @@ Case build_case(const Job& job, Run run, const Reference& reference) {
   pane.shadow = shadow_plan(job);
   const auto place = word_of(job, "site.place");
   pane.place = place ? row_named(reference.places, *place) : own_place(job, reference);
+  pane.shadow.southern = pane.place.latitude_rad < 0.0;
   pane.sealed_altitude_m = number_of(job, "unit.sealed_altitude").value_or(pane.place.altitude_m);
   const std::string ground = need_word(job, "site.ground");
   pane.winter_ground_reflectance = row_named(reference.grounds, ground).solar_reflectance;

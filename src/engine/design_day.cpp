@@ -127,6 +127,7 @@ DesignDay day_under(const Place& place, int month, DayKind kind, std::span<const
     step.diffuse_horizontal_w_m2 = sky.diffuse_horizontal_w_m2;
     step.pane = on_pane(sky, step.sun, tilt_rad, facing_rad, ground_reflectance);
     step.slope = shadow_slope(step.sun, facing_rad);
+    step.month = month;
     day.steps.push_back(step);
   }
   return day;

@@ -54,7 +54,8 @@ ShadowAnswer shadow_answer(const Assessment& a, const Reference& reference, Chai
   const std::vector<DesignDay>& days = design_year(pane, reference, cache.store());
   ShadowAnswer answer;
   const DayAndStep worst = find_moment(days, a.lites[a.governing_lite].after.when);
-  answer.casting = casting(pane.shadow, pane.width_m, pane.height_m, days[worst.day].steps[worst.step].slope);
+  answer.casting = casting(pane.shadow.in_month(days[worst.day].month), pane.width_m, pane.height_m,
+                           days[worst.day].steps[worst.step].slope);
   const AbsorptionTable table(pane.after.optics, pane.room.shade.closure * pane.room.shade_reflectance);
   std::vector<DayStrips> strips;  // the same under any shadow that stands still: only the light differs
   for (const Facts& shadow : lasting_shadows(reference)) {

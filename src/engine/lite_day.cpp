@@ -169,8 +169,9 @@ DayLight light_through(const Case& pane, std::span<const DayStep> steps) {
   DayLight light;
   if (!pane.shadow.any()) return light;
   const double bite_m = pane.edge.bite_m;
-  for (const DayStep& step : pane.shadow.moves() ? steps : steps.first(1))
-    light.push_back(light_of(pane.shadow, pane.width_m, pane.height_m, bite_m, step.slope));
+  const bool changes = pane.shadow.moves() || pane.shadow.leafless_pass;
+  for (const DayStep& step : changes ? steps : steps.first(1))
+    light.push_back(light_of(pane.shadow.in_month(step.month), pane.width_m, pane.height_m, bite_m, step.slope));
   return light;
 }
 
@@ -185,8 +186,10 @@ LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DayLight& li
     : maps_(&maps), strips_(&strips), lite_(lite), light_(light) {
   if (maps.bounds == nullptr) {
     const std::span<const double> nodes(maps.nodes == nullptr ? strips.lit->depth_m : maps.nodes->depth_m);
-    for (const LightPart& part : parts_at(0))
-      still_.push_back(&still_map(maps, pane, nodes, part.lit, maps.blur_m, store));
+    for (const Light& at_step : light)
+      for (const LightPart& part : at_step.parts)
+        if (still_of(part) == nullptr)
+          still_.emplace_back(part.lit, &still_map(maps, pane, nodes, part.lit, maps.blur_m, store));
   }
   if (pane.bottom_edge_colder_k > 0.0 && lite + 1 == state.thermal.lites.size()) {
     std::vector<double> key = maps.key;
@@ -201,6 +204,13 @@ LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DayLight& li
 }
 
 bool LiteDay::is_dear(std::size_t step) const { return maps_->bounds != nullptr && !parts_at(step).empty(); }
+
+// Null: a border that moves.
+const StripStress* LiteDay::still_of(const LightPart& part) const {
+  for (const auto& [lit, map] : still_)
+    if (lit == part.lit) return map;
+  return nullptr;
+}
 
 std::span<const LightPart> LiteDay::parts_at(std::size_t step) const {
   if (light_.empty()) return {};
@@ -240,15 +250,15 @@ double LiteDay::highest_possible_pa(std::size_t step) const {
   double bound = most_colder_pa_ + maps_->whole->highest_possible_pa(under(step));
   const std::span<const LightPart> parts = parts_at(step);
   stress_detail::Scratch room(2 * strips_->lit->depth_m.size());
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    const std::span<const double> added = sun_adds(step, parts[i], room);
-    const LitArea turned_lit = turned(parts[i].lit);
-    if (!still_.empty())
-      bound += still_[i]->highest_possible_pa(added);
+  for (const LightPart& part : parts) {
+    const std::span<const double> added = sun_adds(step, part, room);
+    const LitArea turned_lit = turned(part.lit);
+    if (const StripStress* still = still_of(part))
+      bound += still->highest_possible_pa(added);
     else if (maps_->turned != nullptr && maps_->turned->bounds(turned_lit))
       bound += maps_->turned->highest_possible_pa(added, turned_lit);
     else
-      bound += maps_->bounds->highest_possible_pa(added, parts[i].lit);
+      bound += maps_->bounds->highest_possible_pa(added, part.lit);
   }
   return bound;
 }
@@ -257,17 +267,17 @@ double LiteDay::highest_at_any_point_pa(std::size_t step) const {
   std::vector<double> pa = without_parts(step);
   const std::span<const LightPart> parts = parts_at(step);
   stress_detail::Scratch room(2 * strips_->lit->depth_m.size());
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    const std::span<const double> added = sun_adds(step, parts[i], room);
-    const LitArea turned_lit = turned(parts[i].lit);
-    if (!still_.empty()) {
-      still_[i]->add(added, pa);
+  for (const LightPart& part : parts) {
+    const std::span<const double> added = sun_adds(step, part, room);
+    const LitArea turned_lit = turned(part.lit);
+    if (const StripStress* still = still_of(part)) {
+      still->add(added, pa);
     } else if (maps_->turned != nullptr && maps_->turned->bounds(turned_lit)) {
       std::vector<double> bound(pa.size(), 0.0);
       maps_->turned->add_highest_possible(added, turned_lit, bound);
       add_turned(bound, pa);
     } else {
-      maps_->bounds->add_highest_possible(added, parts[i].lit, pa);
+      maps_->bounds->add_highest_possible(added, part.lit, pa);
     }
   }
   return highest(pa);
@@ -277,12 +287,12 @@ std::vector<double> LiteDay::stress(std::size_t step) const {
   std::vector<double> pa = without_parts(step);
   const std::span<const LightPart> parts = parts_at(step);
   stress_detail::Scratch room(2 * strips_->lit->depth_m.size());
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    const std::span<const double> added = sun_adds(step, parts[i], room);
-    if (still_.empty())
-      add_strip_stress(*maps_->light, parts[i].lit, added, pa);
+  for (const LightPart& part : parts) {
+    const std::span<const double> added = sun_adds(step, part, room);
+    if (const StripStress* still = still_of(part))
+      still->add(added, pa);
     else
-      still_[i]->add(added, pa);
+      add_strip_stress(*maps_->light, part.lit, added, pa);
   }
   return pa;
 }

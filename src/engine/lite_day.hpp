@@ -57,13 +57,14 @@ class LiteDay {
   std::span<const double> under(std::size_t step) const;
   std::span<const double> sun_adds(std::size_t step, const LightPart& part, stress_detail::Scratch& room) const;
   std::vector<double> without_parts(std::size_t step) const;
+  const StripStress* still_of(const LightPart& part) const;
 
   const PaneMaps* maps_;
   const DayStrips* strips_;
   std::size_t lite_;
-  std::span<const Light> light_;                          // as in DayLight
-  std::vector<const StripStress*> still_;                 // the maps of its parts, where nothing moves
-  const std::vector<double>* colder_pa_per_k_ = nullptr;  // what a colder bottom edge adds; null: nothing
+  std::span<const Light> light_;                               // as in DayLight
+  std::vector<std::pair<LitArea, const StripStress*>> still_;  // the maps of its parts, where nothing moves
+  const std::vector<double>* colder_pa_per_k_ = nullptr;       // what a colder bottom edge adds; null: nothing
   double colder_k_ = 0.0, most_colder_pa_ = 0.0;
 };
 

@@ -68,6 +68,7 @@ std::vector<DayStep> weather_steps(const WeatherYear& year, const WeatherPane& p
       step.pane = on_pane({step.beam_normal_w_m2, step.diffuse_horizontal_w_m2}, step.sun, pane.tilt_rad,
                           pane.facing_rad, r.snow ? pane.snow_reflectance : pane.ground_reflectance);
       step.slope = shadow_slope(step.sun, pane.facing_rad);
+      step.month = r.month;
       result.push_back(step);
     }
   }

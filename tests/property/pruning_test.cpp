@@ -42,6 +42,7 @@ Job random_job(std::mt19937& random) {
     case 0:
       set("shading.pattern=" + pick({"head-band", "side-band", "L", "half", "narrow-frame", "sun-patch"}));
       if (random() % 2 == 0) set("shading.pass=" + number(5.0, 90.0) + " %");
+      if (random() % 3 == 0) set("shading.leafless_pass=" + number(5.0, 90.0) + " %");
       break;
     case 1:
       set("shading.overhang_depth=" + number(0.1, 1.5) + " m");

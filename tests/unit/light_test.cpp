@@ -109,3 +109,43 @@ TEST_CASE("Insect screen: the answer names it") {
   CHECK(a.shadow.casting == std::vector<std::string>{"insect screen"});
   CHECK(a.stress_ratio > assess(complete_double({}), builtin_reference()).stress_ratio);
 }
+
+TEST_CASE("A tree that sheds its leaves: each month as a job with that pass the year round") {
+  const Reference& reference = builtin_reference();
+  const Case tree = complete_double_case({"shading.pattern=half", "shading.pass=10 %", "shading.leafless_pass=60 %"});
+  const Case leafy = complete_double_case({"shading.pattern=half", "shading.pass=10 %"});
+  const Case bare = complete_double_case({"shading.pattern=half", "shading.pass=60 %"});
+  const auto in_month = [&](const Case& pane, int month) {
+    ChainCache cache;
+    const std::vector<DesignDay> days{design_day(pane.place, month, DayKind::cold_clear, pane.tilt_rad, pane.facing_rad,
+                                                 pane.ground_reflectance, 144, reference)};
+    return worst_of_days(pane, pane.after, days, reference, cache, false).lites[0].stress_pa;
+  };
+  for (int month : {11, 1, 3}) CHECK(in_month(tree, month) == Approx(in_month(bare, month)).epsilon(1e-12));
+  for (int month : {4, 7, 10}) CHECK(in_month(tree, month) == Approx(in_month(leafy, month)).epsilon(1e-12));
+  CHECK(in_month(bare, 1) < in_month(leafy, 1));
+  ShadowPlan south = tree.shadow;
+  south.southern = true;
+  CHECK(south.in_month(7).pass == 0.6);
+  CHECK(south.in_month(1).pass == 0.1);
+}
+
+TEST_CASE("A tree that sheds its leaves: both seasons are in one run of days, solid in leaf or not") {
+  const Reference& reference = builtin_reference();
+  const auto* in_leaf = GENERATE("shading.pass=0 %", "shading.pass=20 %");
+  const Case tree = complete_double_case({"shading.pattern=L", in_leaf, "shading.leafless_pass=50 %"});
+  ChainCache cache, all;
+  std::vector<DesignDay> days;
+  for (int month : {1, 4, 6, 11})
+    days.push_back(design_day(tree.place, month, DayKind::cold_clear, tree.tilt_rad, tree.facing_rad,
+                              tree.ground_reflectance, 144, reference));
+  const YearPeaks together = worst_of_days(tree, tree.after, days, reference, cache, false);
+  const YearPeaks every = worst_of_days(tree, tree.after, days, reference, all, false, Steps::all);
+  double most_pa = 0.0;
+  for (const DesignDay& day : days) {
+    ChainCache alone;
+    most_pa = std::max(most_pa, worst_of_days(tree, tree.after, {&day, 1}, reference, alone, false).lites[0].stress_pa);
+  }
+  CHECK(together.lites[0].stress_pa == Approx(most_pa).epsilon(1e-4));  // a solver made for the sharpest of the days
+  CHECK(together.lites[0].stress_pa == every.lites[0].stress_pa);
+}
