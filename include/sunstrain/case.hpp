@@ -56,6 +56,7 @@ struct ShadowPlan {
 struct GlazingState {
   std::vector<OpticalLite> optics;
   Glazing thermal;
+  std::vector<OpticalLite> without_film{};  // where thermal.rim_m says that a rim is bare; else empty
 };
 
 struct RoomSide {

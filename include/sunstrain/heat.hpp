@@ -56,6 +56,9 @@ struct Glazing {
   std::vector<ThermalCavity> cavities;  // one fewer than lites
   double height_m;                      // of the visible pane: sets the convection
   GlassMaterial material;
+  // A film that stops short of the sightline leaves a bare rim this wide on its lite.
+  double rim_m = 0.0;
+  std::size_t rim_lite = 0;
 };
 
 // Declared U-value, W/m2K. EN 673 (he 25, hi from the room-side emissivity, 15 K over the cavities, mean 10 C).
@@ -78,6 +81,7 @@ struct StepLoads {
   PerLite<FaceSources> absorbed;
   double shade_absorbed_w_m2;  // by the blind, per area of blind
   double frame_absorbed_w_m2;  // by the frame's outer face
+  double rim_less_w_m2 = 0.0;  // how much less the bare rim absorbs than the filmed lite does
 };
 
 // One linearized exchange with a surrounding: q = conductance (T - temperature).

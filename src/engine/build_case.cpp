@@ -120,6 +120,9 @@ GlazingState glazing_with_film(const Job& job, Run run, const GlazingState& bare
       worst = filmed;
     }
   }
+  worst.thermal.rim_m = number_of(job, "film.edge_gap").value_or(0.0);
+  worst.thermal.rim_lite = face.lite;
+  if (worst.thermal.rim_m > 0.0) worst.without_film = bare.optics;
   return worst;
 }
 

@@ -1,5 +1,6 @@
 #include "edge_strip.hpp"
 
+#include <algorithm>
 #include <numeric>
 
 namespace sunstrain::internal {
@@ -41,6 +42,9 @@ StripRows::StripRows(const Line& of, StripMesh its_mesh)
       stored_j_mk.push_back(heat_capacity_j_m2k(of.glazing, lite) * width);
       fixed_w_mk.push_back(to_next_w_mk[row] + to_before + outer + inner);
       bulk_m.push_back(width * (lite == 0 && bare ? 1.0 : open));
+      const double from_m = std::max(mesh.edge_m[cell], of.edge.bite_m),
+                   to_m = std::min(mesh.edge_m[cell + 1], of.edge.bite_m + of.glazing.rim_m);
+      rim_m.push_back(lite == of.glazing.rim_lite ? std::max(0.0, to_m - from_m) : 0.0);
       to_outer_w_mk.push_back(outer);
       to_inner_w_mk.push_back(inner);
     }
@@ -52,6 +56,7 @@ StripRows::StripRows(const Line& of, StripMesh its_mesh)
   room_sum_m = sum(room_m);
   corner_sum_m = sum(room_corner_m);
   open_sum_m = sum(open_m);
+  rim_sum_m = sum(rim_m);
 }
 
 StripSolver::StripSolver(const Line& line, StripMesh mesh)

@@ -16,7 +16,7 @@ template <class R>
 struct LoadsOf {
   R outdoor_air_k, outdoor_convection_w_m2k, sky_k, sky_view, room_air_k, room_radiant_k, room_convection_w_m2k;
   R outer_face_w_m2[most_lites], bulk_w_m2[most_lites], inner_face_w_m2[most_lites];
-  R shade_absorbed_w_m2, frame_absorbed_w_m2;
+  R shade_absorbed_w_m2, frame_absorbed_w_m2, rim_less_w_m2;
 };
 
 inline constexpr double gas_constant_j_mol_k = 8.314462618;  // CODATA 2018
@@ -124,6 +124,7 @@ void put_loads(const StepLoads& from, std::size_t at, LoadsOf<R>& into) {
   set_lane(into.room_convection_w_m2k, at, from.room_convection_w_m2k);
   set_lane(into.shade_absorbed_w_m2, at, from.shade_absorbed_w_m2);
   set_lane(into.frame_absorbed_w_m2, at, from.frame_absorbed_w_m2);
+  set_lane(into.rim_less_w_m2, at, from.rim_less_w_m2);
   for (std::size_t j = 0; j < from.absorbed.size(); ++j) {
     set_lane(into.outer_face_w_m2[j], at, from.absorbed[j].outer_face_w_m2);
     set_lane(into.bulk_w_m2[j], at, from.absorbed[j].bulk_w_m2);

@@ -56,7 +56,7 @@ ShadowAnswer shadow_answer(const Assessment& a, const Reference& reference, Chai
   const DayAndStep worst = find_moment(days, a.lites[a.governing_lite].after.when);
   answer.casting = casting(pane.shadow.in_month(days[worst.day].month), pane.width_m, pane.height_m,
                            days[worst.day].steps[worst.step].slope);
-  const AbsorptionTable table(pane.after.optics, pane.room.shade.closure * pane.room.shade_reflectance);
+  const AbsorptionTable table(pane.after, pane.room.shade.closure * pane.room.shade_reflectance);
   std::vector<DayStrips> strips;  // the same under any shadow that stands still: only the light differs
   for (const Facts& shadow : lasting_shadows(reference)) {
     const Job shaded{a.bad_end.source, shadow};

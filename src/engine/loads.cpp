@@ -23,17 +23,37 @@ void mix(const Absorption& from, double weight, StepLoads& loads, double& transm
 
 }  // namespace
 
-AbsorptionTable::AbsorptionTable(std::span<const OpticalLite> lites, double back_reflectance)
-    : diffuse_(absorb_diffuse(lites, back_reflectance)) {
+AbsorptionTable::AbsorptionTable(const GlazingState& state, double back_reflectance)
+    : diffuse_(absorb_diffuse(state.optics, back_reflectance)) {
+  const std::size_t rim = state.thermal.rim_lite;
   for (int i = 0; i < angles; ++i) {
-    beam_.push_back(absorb_beam(lites, 0.5 * std::numbers::pi * i / angles, back_reflectance));
+    const double angle_rad = 0.5 * std::numbers::pi * i / angles;
+    beam_.push_back(absorb_beam(state.optics, angle_rad, back_reflectance));
+    if (state.without_film.empty()) continue;
+    const Absorption bare = absorb_beam(state.without_film, angle_rad, back_reflectance);
+    rim_less_.push_back(beam_.back().lites[rim].total() - bare.lites[rim].total());
   }
+  if (!state.without_film.empty())
+    rim_less_of_diffuse_ =
+        diffuse_.lites[rim].total() - absorb_diffuse(state.without_film, back_reflectance).lites[rim].total();
+}
+
+double AbsorptionTable::position(double cos_incidence) const {
+  return std::acos(std::clamp(cos_incidence, 0.0, 1.0)) / (0.5 * std::numbers::pi) * angles;
 }
 
 AbsorptionTable::Between AbsorptionTable::beam(double cos_incidence) const {
-  const double position = std::acos(std::clamp(cos_incidence, 0.0, 1.0)) / (0.5 * std::numbers::pi) * angles;
-  const auto below = std::min(static_cast<std::size_t>(position), beam_.size() - 2);
-  return {beam_[below], beam_[below + 1], std::min(position - static_cast<double>(below), 1.0)};
+  const double at = position(cos_incidence);
+  const auto below = std::min(static_cast<std::size_t>(at), beam_.size() - 2);
+  return {beam_[below], beam_[below + 1], std::min(at - static_cast<double>(below), 1.0)};
+}
+
+double AbsorptionTable::rim_less_of_beam(double cos_incidence) const {
+  if (rim_less_.empty()) return 0.0;
+  const double at = position(cos_incidence);
+  const auto below = std::min(static_cast<std::size_t>(at), rim_less_.size() - 2);
+  const double share = std::min(at - static_cast<double>(below), 1.0);
+  return (1.0 - share) * rim_less_[below] + share * rim_less_[below + 1];
 }
 
 StepLoads step_loads(const Case& pane, const AbsorptionTable& table, const DayStep& step, DayKind day,
@@ -59,7 +79,9 @@ StepLoads step_loads(const Case& pane, const AbsorptionTable& table, const DaySt
     const auto [below, above, share] = table.beam(step.pane.cos_incidence);
     mix(below, beam_w_m2 * (1.0 - share), loads, transmitted);
     mix(above, beam_w_m2 * share, loads, transmitted);
+    loads.rim_less_w_m2 = beam_w_m2 * table.rim_less_of_beam(step.pane.cos_incidence);
   }
+  loads.rim_less_w_m2 += diffuse_w_m2 * table.rim_less_of_diffuse();
   loads.shade_absorbed_w_m2 = transmitted * room.shade_absorptance;
   loads.frame_absorbed_w_m2 =
       pane.frame_solar_absorptance * (step.pane.beam_w_m2 * pane.frame_beam_share + diffuse_w_m2);

@@ -11,7 +11,7 @@ namespace sunstrain::internal {
 // A glazing's absorption against the angle of incidence, worked once: every degree, and diffuse.
 class AbsorptionTable {
  public:
-  AbsorptionTable(std::span<const OpticalLite> lites, double back_reflectance);
+  AbsorptionTable(const GlazingState& state, double back_reflectance);
   // The two angles around, and how far from the first to the second.
   struct Between {
     const Absorption &below, &above;
@@ -20,10 +20,16 @@ class AbsorptionTable {
   Between beam(double cos_incidence) const;
   const Absorption& diffuse() const { return diffuse_; }
   const Absorption& normal() const { return beam_.front(); }
+  // By how much the filmed lite absorbs more than its bare rim does, of diffuse light and of the beam; 0 without a rim.
+  double rim_less_of_diffuse() const { return rim_less_of_diffuse_; }
+  double rim_less_of_beam(double cos_incidence) const;
 
  private:
+  double position(double cos_incidence) const;
   std::vector<Absorption> beam_;
   Absorption diffuse_;
+  std::vector<double> rim_less_;  // at the beam's angles
+  double rim_less_of_diffuse_ = 0.0;
 };
 
 // beam_on_glass: 1 in the sun, 0 in the shadow.

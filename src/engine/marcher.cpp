@@ -11,7 +11,7 @@ StepLoads mean_loads(std::span<const StepLoads> loads) {
   StepLoads mean = loads.front();
   const double share = 1.0 / static_cast<double>(loads.size());
   mean.outdoor_air_k = mean.sky_k = mean.room_air_k = mean.room_radiant_k = mean.shade_absorbed_w_m2 =
-      mean.frame_absorbed_w_m2 = 0.0;
+      mean.frame_absorbed_w_m2 = mean.rim_less_w_m2 = 0.0;
   for (FaceSources& s : mean.absorbed) s = {0.0, 0.0, 0.0};
   for (const StepLoads& step : loads) {
     mean.outdoor_air_k += share * step.outdoor_air_k;
@@ -20,6 +20,7 @@ StepLoads mean_loads(std::span<const StepLoads> loads) {
     mean.room_radiant_k += share * step.room_radiant_k;
     mean.shade_absorbed_w_m2 += share * step.shade_absorbed_w_m2;
     mean.frame_absorbed_w_m2 += share * step.frame_absorbed_w_m2;
+    mean.rim_less_w_m2 += share * step.rim_less_w_m2;
     for (std::size_t j = 0; j < mean.absorbed.size(); ++j) {
       mean.absorbed[j].outer_face_w_m2 += share * step.absorbed[j].outer_face_w_m2;
       mean.absorbed[j].bulk_w_m2 += share * step.absorbed[j].bulk_w_m2;

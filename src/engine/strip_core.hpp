@@ -36,11 +36,11 @@ struct StripRows {
   StripMesh mesh;
   std::size_t lites, cells, rows;
   std::size_t first_contact;  // the first row of the first cell that touches a frame node
-  std::vector<double> stored_j_mk, fixed_w_mk, to_outer_w_mk, to_inner_w_mk, to_next_w_mk, bulk_m;
+  std::vector<double> stored_j_mk, fixed_w_mk, to_outer_w_mk, to_inner_w_mk, to_next_w_mk, bulk_m, rim_m;
   std::vector<double> spacer_w_mk, gap_m;                        // to the lite before in the same cell
   std::vector<double> outdoor_m, room_m, room_corner_m, open_m;  // per cell, in the order of the rows
   double outer_sum_w_mk = 0.0, inner_sum_w_mk = 0.0;
-  double outdoor_sum_m = 0.0, room_sum_m = 0.0, corner_sum_m = 0.0, open_sum_m = 0.0;
+  double outdoor_sum_m = 0.0, room_sum_m = 0.0, corner_sum_m = 0.0, open_sum_m = 0.0, rim_sum_m = 0.0;
 };
 
 // The step's exchanges as each row feels them: a conductance per area, and what flows in at 0 K.
@@ -151,7 +151,7 @@ SUNSTRAIN_INLINE void cell_equations(const StripRows& s, std::size_t cell, const
     const double stored = s.stored_j_mk[row];
     for (std::size_t j = 0; j < lite; ++j) matrix[in_half(lite, j)] = R{};
     matrix[in_half(lite, lite)] = R{} + (s.fixed_w_mk[row] + stored * past.weight_per_s);
-    right[lite] = s.bulk_m[row] * loads.bulk_w_m2[lite];
+    right[lite] = s.bulk_m[row] * loads.bulk_w_m2[lite] - s.rim_m[row] * loads.rim_less_w_m2;
     if (past.weight_per_s > 0.0)
       right[lite] += stored * (past.one_per_s * past.one->row_k[row] - past.two_per_s * past.two->row_k[row]);
     if (lite == 0) continue;
@@ -311,6 +311,7 @@ SUNSTRAIN_INLINE AuditOf<R> audit(const StripRows& s, const LoadsOf<R>& loads, c
     in += (loads.bulk_w_m2[lite] + loads.outer_face_w_m2[lite]) * (lite == 0 ? s.outdoor_sum_m : s.open_sum_m) +
           loads.inner_face_w_m2[lite] * s.open_sum_m;
   }
+  in += -(s.rim_sum_m * loads.rim_less_w_m2);
   const FrameFit& fit = *s.mesh.frame;
   leave(ho * fit.outer_area_m * (t.frame_k[0] - to));
   leave(c.open_room.conductance_w_m2k * fit.inner_area_m * (t.frame_k[3] - c.open_room.temperature_k));

@@ -122,6 +122,11 @@ std::vector<TraceFigure> field_figures(const GoverningHour& hour) {
       {"at the sightline", celsius(at(sun_k, bite_m)), "C", "the same"},
       {"20 mm in front of it", celsius(at(sun_k, bite_m + 0.02)), "C", "the same"},
       {"in the middle, in the sun", celsius(sun_k.back()), "C", "the same"}};
+  const Glazing& glazing = hour.pane.after.thermal;
+  if (glazing.rim_m > 0.0 && hour.lite == glazing.rim_lite) {
+    figures.push_back({"bare rim beside the frame", glazing.rim_m * mm_per_m, "mm", "the film stops short: the job"});
+    figures.push_back({"which takes up less by", hour.loads.rim_less_w_m2, "W/m2", "the lite with film less without"});
+  }
   if (hour.pane.shadow.screen != ShadowPlan::Screen::none)
     figures.push_back({"insect screen lets through of the beam", hour.pane.shadow.screen_pass, "1", "over its half"});
   if (hour.lit.everything) return figures;

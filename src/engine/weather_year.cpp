@@ -172,7 +172,7 @@ std::vector<internal::DayLight> light_of_stretches(const Case& pane, const Cut& 
 
 WeatherRun run_weather_year(const Case& pane, const GlazingState& state, const WeatherYear& year,
                             const Reference& reference, ChainCache& cache) {
-  const internal::AbsorptionTable table(state.optics, pane.room.shade.closure * pane.room.shade_reflectance);
+  const internal::AbsorptionTable table(state, pane.room.shade.closure * pane.room.shade_reflectance);
   const Cut cut = cut_of(pane, year, reference);
   const std::vector<DayStrips> strips = march_cut(pane, state, table, cut, cache.store());
   const Dates dates = dates_of(year);

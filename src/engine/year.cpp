@@ -66,7 +66,7 @@ std::vector<double> hottest_gas_k(std::span<const DayStrips> days, std::size_t c
 
 YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
                         const Reference& reference, ChainCache& cache, bool with_odds, Steps steps) {
-  const internal::AbsorptionTable table(state.optics, pane.room.shade.closure * pane.room.shade_reflectance);
+  const internal::AbsorptionTable table(state, pane.room.shade.closure * pane.room.shade_reflectance);
   const std::vector<DayStrips> strips = internal::strips_of_days(pane, state, table, days, cache.store());
   const ChainCache::Store& store = cache.store();
   YearPeaks year{{},

@@ -18,7 +18,7 @@ TEST_CASE("Step bounds: no step of a day passes either of its bounds, and the de
   const DesignDay day = design_day(pane.place, 4, DayKind::cold_clear, pane.tilt_rad, pane.facing_rad,
                                    pane.ground_reflectance, 144, reference);
   const GlazingState& state = pane.after;
-  const internal::AbsorptionTable table(state.optics, 0.0);
+  const internal::AbsorptionTable table(state, 0.0);
   std::vector<std::vector<StepLoads>> loads(2);
   for (std::size_t line : {0u, 1u})
     for (const DayStep& step : day.steps)

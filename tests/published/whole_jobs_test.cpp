@@ -246,7 +246,7 @@ TEST_CASE("The prototype's job 3: the glass's own resistance is what parts the t
 TEST_CASE("The prototype's job 7: a peak with a flat top") {
   const Node job(job_numbered(7));
   const Case pane = case_of(job, Through::as_it_is);
-  const internal::AbsorptionTable table(pane.after.optics, 0.0);
+  const internal::AbsorptionTable table(pane.after, 0.0);
   std::vector<StepLoads> loads;
   for (const DayStep& step : day_of(job).steps)
     loads.push_back(internal::step_loads(pane, table, step, DayKind::cold_clear, 1.0));
