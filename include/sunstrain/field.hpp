@@ -45,9 +45,6 @@ double smearing_length_m(double conductivity_w_mk, double thickness_m, double ex
 // shadow leaves in a conducting sheet, 1 - exp(-d/l)/2 at distance d inside the light and exp(-d/l)/2 in the shade.
 double soft_step(double position_m, double from_m, double smoothing_m);
 
-// The lit share along x or y of a lit rectangle, with its borders softened; a border at 0 or at `end_m` is no border.
-double lit_share(double position_m, double from_m, double to_m, double end_m, double smoothing_m);
-
 // The ramps of a strip's nodes at the solver's sample points: what every map on one pane and strip has in common.
 struct StripRamps {
   StripRamps(const EdgeStressSolver& solver, double glass_width_m, double glass_height_m,

@@ -65,12 +65,6 @@ double soft_step(double position_m, double from_m, double smoothing_m) {
   return d >= 0.0 ? 1.0 - 0.5 * std::exp(-d) : 0.5 * std::exp(d);
 }
 
-double lit_share(double position_m, double from_m, double to_m, double end_m, double smoothing_m) {
-  const double rising = from_m <= 0.0 ? 1.0 : soft_step(position_m, from_m, smoothing_m);
-  const double falling = to_m >= end_m ? 0.0 : soft_step(position_m, to_m, smoothing_m);
-  return rising - falling;
-}
-
 StripRamps::StripRamps(const EdgeStressSolver& with, double w, double h, std::span<const double> depths)
     : solver(&with), width_m(w), height_m(h), depth_m(depths.begin(), depths.end()) {
   const auto sample = [&](std::span<const double> points, double end, std::vector<double>& up) {

@@ -26,7 +26,8 @@ class SoftSteps {
 class SampledSteps {
  public:
   SampledSteps(std::span<const double> samples_m, std::size_t edge_points, double softness_m);
-  // lit_share() of a stretch of the direction, which ends at end_m.
+  // The lit share along the direction of a rectangle lit from from_m to to_m, its borders softened; a border at 0 or at
+  // end_m, where the direction ends, is no border.
   std::vector<double> light(double from_m, double to_m, double end_m) const;
 
  private:

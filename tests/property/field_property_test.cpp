@@ -5,6 +5,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "../../src/engine/soft_steps.hpp"
 #include "sunstrain/assess.hpp"
 #include "sunstrain/field.hpp"
 #include "support/pane_strips.hpp"
@@ -184,10 +185,18 @@ TEST_CASE("Lit share: half at its border, whole far inside, nothing far outside,
   CHECK(soft_step(0.5, 0.5, 0.02) == Approx(0.5));
   CHECK(soft_step(0.52, 0.5, 0.02) == Approx(1 - 0.5 / std::numbers::e));
   CHECK(soft_step(0.48, 0.5, 0.02) == Approx(0.5 / std::numbers::e));
-  CHECK(lit_share(0.6, 0.3, 0.9, 1.2, 0.01) == Approx(1.0).margin(1e-9));
-  CHECK(lit_share(0.1, 0.3, 0.9, 1.2, 0.01) == Approx(0.0).margin(1e-8));
-  CHECK(lit_share(0.0, 0.0, 1.2, 1.2, 0.01) == 1.0);
-  CHECK(lit_share(1.2, 0.0, 1.2, 1.2, 0.01) == 1.0);
+  // Two quadrature points, two edge points, both ends and two just inside.
+  const std::vector<double> at{0.1, 0.6, 0.29, 0.91, 0.0, 1.2, 0.3, 0.9};
+  const internal::SampledSteps steps(at, 2, 0.01);
+  const std::vector<double> light = steps.light(0.3, 0.9, 1.2), whole = steps.light(0.0, 1.2, 1.2);
+  for (std::size_t i = 0; i < at.size(); ++i) {
+    CAPTURE(at[i]);
+    CHECK(light[i] == Approx(soft_step(at[i], 0.3, 0.01) - soft_step(at[i], 0.9, 0.01)).margin(1e-12));
+    CHECK(whole[i] == 1.0);
+  }
+  CHECK(light[1] == Approx(1.0).margin(1e-9));
+  CHECK(light[0] == Approx(0.0).margin(1e-8));
+  CHECK(light[6] == Approx(0.5));
   // A step of heating q in a conducting sheet with exchange h leaves exactly this: k t T'' = h T - q(x), solved by
   // hand; the curvature on either side of the border differs by 1/l^2.
   const double l = 0.02, d = 1e-4;
