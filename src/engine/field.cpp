@@ -134,7 +134,7 @@ class LitRamps {
 
  private:
   std::unique_ptr<double[]> room(std::size_t profile) const {
-    return std::make_unique_for_overwrite<double[]>(ramps_->depth_m.size() * profile);
+    return std::unique_ptr<double[]>(new double[ramps_->depth_m.size() * profile]);
   }
   const StripRamps* ramps_;
   std::unique_ptr<double[]> x_, y_;

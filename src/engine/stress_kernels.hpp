@@ -35,7 +35,7 @@ double highest_sum(const double* values, const double* least, const double* most
 class Scratch {
  public:
   explicit Scratch(std::size_t size) {
-    if (size > inline_size) heap_ = std::make_unique_for_overwrite<double[]>(size);
+    if (size > inline_size) heap_.reset(new double[size]);
   }
   double* data() { return heap_ ? heap_.get() : inline_; }
 
