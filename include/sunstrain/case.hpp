@@ -38,11 +38,10 @@ struct ShadowPlan {
   bool moves() const { return overhang_depth_m > 0.0 || wall_distance_m > 0.0 || moves_sideways(); }
   bool stands_still() const { return pattern != Pattern::none || screen != Screen::none; }  // some of it does
   bool any() const { return stands_still() || moves(); }
-  // The plan as it is in a month: trees are bare from November to March, south of the equator from May to September.
+  // The plan as it is in a month: trees are bare in the winter half.
   ShadowPlan in_month(int month) const {
-    const bool bare = southern ? month >= 5 && month <= 9 : month <= 3 || month >= 11;
     ShadowPlan plan = *this;
-    if (leafless_pass && bare) plan.pass = *leafless_pass;
+    if (leafless_pass && in_winter_half(month, southern)) plan.pass = *leafless_pass;
     return plan;
   }
   // At every moment the light mirrors itself about the middle of the pane's width.

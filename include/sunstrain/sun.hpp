@@ -99,6 +99,13 @@ struct DayStep {
   int month = 1;
 };
 enum class DayKind { cold_clear, hot_clear };
+
+// Snow may lie and trees stand bare: November to March, south of the equator May to September. Judgement, see
+// limits.md.
+constexpr bool in_winter_half(int month, bool southern) {
+  return southern ? month >= 5 && month <= 9 : month <= 3 || month >= 11;
+}
+
 struct DesignDay {
   int month;
   DayKind kind;

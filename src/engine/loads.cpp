@@ -38,21 +38,20 @@ AbsorptionTable::AbsorptionTable(const GlazingState& state, double back_reflecta
         diffuse_.lites[rim].total() - absorb_diffuse(state.without_film, back_reflectance).lites[rim].total();
 }
 
-double AbsorptionTable::position(double cos_incidence) const {
-  return std::acos(std::clamp(cos_incidence, 0.0, 1.0)) / (0.5 * std::numbers::pi) * angles;
+AbsorptionTable::Place AbsorptionTable::place(double cos_incidence) const {
+  const double at = std::acos(std::clamp(cos_incidence, 0.0, 1.0)) / (0.5 * std::numbers::pi) * angles;
+  const auto below = std::min(static_cast<std::size_t>(at), beam_.size() - 2);
+  return {below, std::min(at - static_cast<double>(below), 1.0)};
 }
 
 AbsorptionTable::Between AbsorptionTable::beam(double cos_incidence) const {
-  const double at = position(cos_incidence);
-  const auto below = std::min(static_cast<std::size_t>(at), beam_.size() - 2);
-  return {beam_[below], beam_[below + 1], std::min(at - static_cast<double>(below), 1.0)};
+  const auto [below, share] = place(cos_incidence);
+  return {beam_[below], beam_[below + 1], share};
 }
 
 double AbsorptionTable::rim_less_of_beam(double cos_incidence) const {
   if (rim_less_.empty()) return 0.0;
-  const double at = position(cos_incidence);
-  const auto below = std::min(static_cast<std::size_t>(at), rim_less_.size() - 2);
-  const double share = std::min(at - static_cast<double>(below), 1.0);
+  const auto [below, share] = place(cos_incidence);
   return (1.0 - share) * rim_less_[below] + share * rim_less_[below + 1];
 }
 

@@ -25,7 +25,11 @@ class AbsorptionTable {
   double rim_less_of_beam(double cos_incidence) const;
 
  private:
-  double position(double cos_incidence) const;
+  struct Place {
+    std::size_t below;
+    double share;  // of the way from there to the next
+  };
+  Place place(double cos_incidence) const;
   std::vector<Absorption> beam_;
   Absorption diffuse_;
   std::vector<double> rim_less_;  // at the beam's angles

@@ -86,7 +86,7 @@ const std::vector<DesignDay>& design_year(const Case& pane, const Reference& ref
   auto& year = store.years[key];
   if (!year.empty()) return year;
   for (int month = 1; month <= 12; ++month) {
-    const bool winter = p.latitude_rad >= 0 ? month <= 3 || month >= 11 : month >= 5 && month <= 9;
+    const bool winter = in_winter_half(month, p.latitude_rad < 0.0);
     const double cold_ground = winter ? pane.winter_ground_reflectance : pane.ground_reflectance;  // snow may lie
     for (DesignDay& day : design_days(p, month, pane.tilt_rad, pane.facing_rad, cold_ground, pane.ground_reflectance,
                                       steps_per_day, reference))

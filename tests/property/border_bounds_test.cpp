@@ -85,8 +85,8 @@ ShadowPlan overhang() {
   return plan;
 }
 
-LitArea random_light(std::mt19937& random) {
-  std::uniform_real_distribution<double> anywhere(2.2 * blur_m, glass_h - 2.2 * blur_m);
+LitArea random_light(std::mt19937& random, double border_blur_m) {
+  std::uniform_real_distribution<double> anywhere(border_blur_m, glass_h - border_blur_m);
   LitArea area;
   area.everything = false;
   area.right_m = glass_w;
@@ -110,7 +110,7 @@ TEST_CASE("Border bounds: nothing passes either bound, nor a single step of a st
   for (int i = 0; i < 900; ++i) {
     const BorderBounds& border = i % 3 == 0 ? sharp : i % 3 == 1 ? soft : softest;
     const double border_blur_m = (i % 3 == 0 ? 1.0 : i % 3 == 1 ? 1.4 : 2.2) * blur_m;
-    const LitArea light = random_light(random);
+    const LitArea light = random_light(random, border_blur_m);
     const std::vector<double> node_k = random_nodes(random, ramps.depth_m.size());
     std::vector<double> stress(4 * static_cast<std::size_t>(solver.points_per_side()), 0.0), bound = stress;
     StripStress(ramps, light, border_blur_m).add(node_k, stress);
@@ -143,4 +143,35 @@ TEST_CASE("Border bounds: a light cut off along both directions, or close to an 
   light.left_m = 0.0;
   light.top_m = glass_h - 0.5 * blur_m;
   CHECK_FALSE(border.bounds(light));
+}
+
+TEST_CASE("Border bounds: no ramp alone passes them, on panes and softnesses of the grid in theory.md") {
+  struct Shape {
+    double width_m, height_m;
+  };
+  const Shape pane = GENERATE(Shape{1.2, 1.5}, Shape{2.0, 0.5}, Shape{0.5, 2.2});
+  const double softness_m = GENERATE(0.005, 0.0125, 0.02), softer = GENERATE(1.0, 1.3, 2.2);
+  FieldFeatures features = field_features(pane.width_m, pane.height_m, bite_m, overhang(), softness_m);
+  const EdgeStressSolver solver(pane.width_m, pane.height_m, features, elasticity);
+  const StripRamps ramps(solver, pane.width_m, pane.height_m, few_nodes(strips().depth_m, bite_m).depth_m);
+  const double border_blur_m = softer * softness_m;
+  const BorderBounds border(BorderBounds(ramps, softness_m, elasticity), border_blur_m);
+  for (double softnesses = 1.0; softnesses < 6.0; softnesses += 0.35) {
+    LitArea light;
+    light.everything = false;
+    light.right_m = pane.width_m;
+    light.top_m = pane.height_m - softnesses * border_blur_m;
+    const StripStress map(ramps, light, border_blur_m);
+    for (std::size_t ramp = 0; ramp < ramps.depth_m.size(); ++ramp) {
+      CAPTURE(pane.width_m, pane.height_m, softness_m, softer, softnesses, ramp);
+      std::vector<double> node_k(ramps.depth_m.size(), 10.0);
+      std::fill_n(node_k.begin(), ramp, 0.0);
+      std::vector<double> stress(4 * static_cast<std::size_t>(solver.points_per_side()), 0.0), bound = stress;
+      map.add(node_k, stress);
+      border.add_highest_possible(node_k, light, bound);
+      double least_left_pa = 1.0;
+      for (std::size_t p = 0; p < stress.size(); ++p) least_left_pa = std::min(least_left_pa, bound[p] - stress[p]);
+      CHECK(least_left_pa > -1.0);
+    }
+  }
 }

@@ -9,10 +9,6 @@ constexpr double spacer_from_m = 0.005, spacer_to_m = 0.0115, butyl_m = 0.0004, 
 constexpr double middle_m = 0.40;  // from the cut edge: far enough for the middle of the pane
 constexpr double corner_m = 0.03, corner_factor = 0.65, air_m = 0.005;
 
-struct Places {
-  double glass_m, room_m, frame_m, middle_m, lower_m;
-};
-
 double glass_from_m(const FrameCase& of) { return of.frame.outer_leg_m + of.frame.seal_thickness_m; }
 double glass_to_m(const FrameCase& of) { return glass_from_m(of) + (of.sealed ? 2 * lite_m + cavity_m : lite_m); }
 double depth_m(const FrameCase& of) { return of.sealed ? of.frame.depth_sealed_m : of.frame.depth_single_m; }
