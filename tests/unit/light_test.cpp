@@ -1,6 +1,7 @@
 // The light on a pane as a sum of parts, and the insect screen that takes some of it away.
 #include <catch2/catch.hpp>
 
+#include "../../src/engine/lite_day.hpp"
 #include "sunstrain/assess.hpp"
 #include "sunstrain/field.hpp"
 #include "sunstrain/io/reference_load.hpp"
@@ -148,4 +149,22 @@ TEST_CASE("A tree that sheds its leaves: both seasons are in one run of days, so
   }
   CHECK(together.lites[0].stress_pa == Approx(most_pa).epsilon(1e-4));  // a solver made for the sharpest of the days
   CHECK(together.lites[0].stress_pa == every.lites[0].stress_pa);
+}
+
+TEST_CASE("A tree that sheds its leaves: steps of a weather year each have their month's light") {
+  const Reference& reference = builtin_reference();
+  const Case tree = complete_double_case({"shading.pattern=half", "shading.pass=10 %", "shading.leafless_pass=60 %"});
+  std::vector<DayStep> steps;
+  for (int month : {1, 7, 12}) {
+    const DesignDay day = design_day(tree.place, month, DayKind::cold_clear, tree.tilt_rad, tree.facing_rad,
+                                     tree.ground_reflectance, 24, reference);
+    steps.insert(steps.end(), day.steps.begin(), day.steps.end());
+  }
+  const internal::DayLight light = internal::light_through(tree, steps);
+  REQUIRE(light.size() == steps.size());
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    CAPTURE(i, steps[i].month);
+    CHECK(light_at(light[i], 0.1, 0.5) == Approx(steps[i].month == 7 ? 0.1 : 0.6));
+    CHECK(light_at(light[i], 0.9, 0.5) == Approx(1.0));
+  }
 }
