@@ -89,21 +89,29 @@ struct StripNodes {
 // others are the least-squares fit of straight lines to the strip, so that no heat is lost between nodes.
 StripNodes few_nodes(std::span<const double> depth_m, double bite_m);
 
-// Bounds on what a strip under a light gives along the edge, wherever the light's border lies, without the map of that
-// border: they tell which steps of a moving shadow need one. `node_k`: what the sun adds at the ramps' nodes.
-class BorderBounds {
+// The stress of a strip's ramps below a sharp border across the whole width, wherever it lies: it changes only where
+// the border passes one of the solver's samples. Made once a pane; `ramps` is used as long as it is.
+class SharpBorders {
  public:
-  BorderBounds(const StripRamps& ramps, double smoothing_m, PaneElasticity elasticity);
-  // The same strip and pane with borders softened over more: cheap, its bound follows from the sharper one's.
-  BorderBounds(const BorderBounds& sharper, double smoothing_m);
+  explicit SharpBorders(const StripRamps& ramps);
+  struct Table;
+  std::shared_ptr<const Table> table;
+};
 
-  // Whether the bounds below can speak of this light: borders across the whole width, no nearer to bottom and top than
-  // they are soft.
-  bool bounds(const LitArea& lit) const;
-  // A stress that no point of the edge passes, Pa; infinite where the bounds cannot speak.
+// The stress of a strip under lights whose borders cross the whole width and are softened over smoothing_m (soft_step),
+// exact and without a map, wherever the borders lie: a soft border is a mixture of sharp ones. theory.md "Field".
+// `node_k`: what the sun adds at the ramps' nodes.
+class SoftBorders {
+ public:
+  SoftBorders(const SharpBorders& sharp, double smoothing_m);
+
+  // Whether the light's borders cross the whole width. The others below throw std::invalid_argument if not.
+  bool covers(const LitArea& lit) const;
+  // A stress that no point of the edge can pass, Pa: the sum over the strip's steps of what each gives at most anywhere
+  // while the border is between the two samples where it is.
   double highest_possible_pa(std::span<const double> node_k, const LitArea& lit) const;
-  // The same point by point, added to pa: tighter when something else is added that peaks at other points.
-  void add_highest_possible(std::span<const double> node_k, const LitArea& lit, std::span<double> pa) const;
+  // Adds the stress, Pa, as StripStress::add does.
+  void add(std::span<const double> node_k, const LitArea& lit, std::span<double> stress_pa) const;
 
  private:
   struct Impl;

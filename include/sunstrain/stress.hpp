@@ -114,6 +114,15 @@ class EdgeStressSolver {
   // Many fields: field f is products[starts[f]] up to products[starts[f + 1]]; 4 * points_per_side values each.
   void solve_batch(std::span<const Product> products, std::span<const std::size_t> starts,
                    std::span<double> stress_pa) const;
+  // What each sample along y is worth, for an x profile that is its own mirror image: the stress, Pa, of X(x) times 1
+  // at that sample and 0 at every other. Since samples and stress are linear in each other, the stress of any X(x) Y(y)
+  // is the sum over Y's samples. Given for the samples above the middle, from the top down: quadrature points, edge
+  // points, the end, the point just inside it; a sample below is its mirror image and gives the same upside down.
+  // stress_pa: y_half_samples() times 2 * points_per_side values: below the middle, then above it, each half of the
+  // horizontal edge from the corner, then the vertical edge from the corner. std::invalid_argument for a profile with
+  // an odd part or a wrong size.
+  std::size_t y_half_samples() const;
+  void stress_of_y_samples(std::span<const double> x_profile, std::span<double> stress_pa) const;
   // The peak of a stress so reported, between the points too.
   EdgePeak find_peak(std::span<const double> stress_pa) const;
 

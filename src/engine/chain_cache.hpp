@@ -13,7 +13,8 @@ struct ChainCache::Store {
   std::map<std::vector<double>, std::shared_ptr<const StripRamps>> ramps;
   std::map<std::vector<double>, std::shared_ptr<const StripStress>> maps;
   std::map<std::vector<double>, std::shared_ptr<const StripNodes>> nodes;
-  std::map<std::vector<double>, std::shared_ptr<const BorderBounds>> borders;
+  std::map<std::vector<double>, std::shared_ptr<const SharpBorders>> sharp_borders;
+  std::map<std::vector<double>, std::shared_ptr<const SoftBorders>> soft_borders;
   std::map<std::vector<double>, std::shared_ptr<const std::vector<double>>> colder_bottoms;
   std::map<std::vector<double>, std::vector<DesignDay>> years;
   std::vector<std::vector<StepLoads>> loads, shaded_loads;  // storage of the last run's days, used again by the next

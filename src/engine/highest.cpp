@@ -11,22 +11,18 @@ namespace sunstrain::internal {
 
 namespace {
 
-enum class Known : std::uint8_t { bound, bound_by_point };
-
 // Small, for thousands of them are put in order.
 struct Candidate {
   double bound_pa;
   std::uint32_t step;
   std::uint16_t day;
-  Known known;
 };
 
 bool lower(const Candidate& a, const Candidate& b) { return a.bound_pa < b.bound_pa; }
 
 }  // namespace
 
-// What may be highest comes first. A step whose bound can be had closer goes back with that, so that only what passes
-// the peak by its closest bound is solved.
+// What may be highest comes first; the search ends when no bound is left that reaches the peak.
 Highest highest_of_days(std::span<const LiteDay> days, std::size_t steps, Steps which) {
   constexpr double rounding_pa = 1.0;  // of a bound, which adds up in another order than the stress
   const bool all = which == Steps::all;
@@ -36,18 +32,14 @@ Highest highest_of_days(std::span<const LiteDay> days, std::size_t steps, Steps 
     for (std::uint32_t step = 0; step < steps; ++step) {
       const double bound_pa =
           all ? std::numeric_limits<double>::infinity() : days[day].highest_possible_pa(step) + rounding_pa;
-      candidates.push_back({bound_pa, step, day, Known::bound});
+      candidates.push_back({bound_pa, step, day});
     }
   }
   std::priority_queue queue(lower, std::move(candidates));
   Highest highest;
   while (!queue.empty() && queue.top().bound_pa >= highest.sample_pa) {
-    const auto [bound_pa, step, day, known] = queue.top();
+    const auto [bound_pa, step, day] = queue.top();
     queue.pop();
-    if (!all && known == Known::bound && days[day].is_dear(step)) {
-      queue.push({days[day].highest_at_any_point_pa(step) + rounding_pa, step, day, Known::bound_by_point});
-      continue;
-    }
     std::vector<double> stress = days[day].stress(step);
     const double most = *std::max_element(stress.begin(), stress.end());
     const bool earlier = std::pair<std::size_t, std::size_t>(day, step) < std::pair(highest.day, highest.step);

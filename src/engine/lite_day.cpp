@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "stress_kernels.hpp"
 
@@ -97,18 +98,12 @@ const StripRamps& ramps_for(const EdgeStressSolver& solver, const GlassShape& sh
               [&] { return std::make_shared<const StripRamps>(solver, shape.width_m, shape.height_m, depth_m); });
 }
 
-// A pane's borders softened over `blur`, from those softened over `sharpness_m`.
-const BorderBounds& border_for(const Case& pane, const StripRamps& ramps, const std::vector<double>& key,
-                               double sharpness_m, double blur, ChainCache::Store& store) {
-  const auto with = [&](double smoothing_m) {
-    std::vector<double> with_blur = key;
-    with_blur.push_back(smoothing_m);
-    return with_blur;
-  };
-  const BorderBounds& sharpest = kept(store.borders, with(sharpness_m), [&] {
-    return std::make_shared<const BorderBounds>(ramps, sharpness_m, pane.elasticity);
-  });
-  return kept(store.borders, with(blur), [&] { return std::make_shared<const BorderBounds>(sharpest, blur); });
+const SoftBorders& borders_for(const StripRamps& ramps, std::vector<double> key, double blur,
+                               ChainCache::Store& store) {
+  const SharpBorders& sharp =
+      kept(store.sharp_borders, key, [&] { return std::make_shared<const SharpBorders>(ramps); });
+  key.push_back(blur);
+  return kept(store.soft_borders, std::move(key), [&] { return std::make_shared<const SoftBorders>(sharp, blur); });
 }
 
 // What differs most comes first: most comparisons of two keys end there.
@@ -142,13 +137,13 @@ PaneMaps pane_maps(const Case& pane, std::span<const double> depth_m, double blu
   if (diagonal) return maps;
   const StripRamps& ramps = ramps_for(*maps.solver, shape, maps.key, maps.nodes->depth_m, store);
   maps.light = std::make_shared<const StripLight>(ramps, blur);
-  maps.bounds = &border_for(pane, ramps, maps.key, sharpness_m, blur, store);
+  maps.borders = &borders_for(ramps, maps.key, blur, store);
   if (!pane.shadow.moves_sideways()) return maps;
   std::vector<double> key = maps.key;
   key.push_back(turned_mark);
   const EdgeStressSolver& solver = solver_for(pane, turned(shape), key, sharpness_m, store);
   const StripRamps& turned_ramps = ramps_for(solver, turned(shape), key, maps.nodes->depth_m, store);
-  maps.turned = &border_for(pane, turned_ramps, key, sharpness_m, blur, store);
+  maps.turned = &borders_for(turned_ramps, key, blur, store);
   return maps;
 }
 
@@ -184,7 +179,7 @@ std::vector<DayLight> light_of_days(const Case& pane, std::span<const DesignDay>
 LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DayLight& light, const DayStrips& strips,
                  std::size_t lite, const PaneMaps& maps, ChainCache::Store& store)
     : maps_(&maps), strips_(&strips), lite_(lite), light_(light) {
-  if (maps.bounds == nullptr) {
+  if (maps.borders == nullptr) {
     const std::span<const double> nodes(maps.nodes == nullptr ? strips.lit->depth_m : maps.nodes->depth_m);
     for (const Light& at_step : light)
       for (const LightPart& part : at_step.parts)
@@ -202,8 +197,6 @@ LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DayLight& li
     most_colder_pa_ = colder_k_ * highest(*colder_pa_per_k_);
   }
 }
-
-bool LiteDay::is_dear(std::size_t step) const { return maps_->bounds != nullptr && !parts_at(step).empty(); }
 
 // Null: a border that moves.
 const StripStress* LiteDay::still_of(const LightPart& part) const {
@@ -248,51 +241,39 @@ std::vector<double> LiteDay::without_parts(std::size_t step) const {
 
 double LiteDay::highest_possible_pa(std::size_t step) const {
   double bound = most_colder_pa_ + maps_->whole->highest_possible_pa(under(step));
-  const std::span<const LightPart> parts = parts_at(step);
   stress_detail::Scratch room(2 * strips_->lit->depth_m.size());
-  for (const LightPart& part : parts) {
+  for (const LightPart& part : parts_at(step)) {
     const std::span<const double> added = sun_adds(step, part, room);
     const LitArea turned_lit = turned(part.lit);
     if (const StripStress* still = still_of(part))
       bound += still->highest_possible_pa(added);
-    else if (maps_->turned != nullptr && maps_->turned->bounds(turned_lit))
+    else if (maps_->borders->covers(part.lit))
+      bound += maps_->borders->highest_possible_pa(added, part.lit);
+    else if (maps_->turned != nullptr && maps_->turned->covers(turned_lit))
       bound += maps_->turned->highest_possible_pa(added, turned_lit);
     else
-      bound += maps_->bounds->highest_possible_pa(added, part.lit);
+      return std::numeric_limits<double>::infinity();
   }
   return bound;
 }
 
-double LiteDay::highest_at_any_point_pa(std::size_t step) const {
+std::vector<double> LiteDay::stress(std::size_t step) const {
   std::vector<double> pa = without_parts(step);
-  const std::span<const LightPart> parts = parts_at(step);
   stress_detail::Scratch room(2 * strips_->lit->depth_m.size());
-  for (const LightPart& part : parts) {
+  for (const LightPart& part : parts_at(step)) {
     const std::span<const double> added = sun_adds(step, part, room);
     const LitArea turned_lit = turned(part.lit);
     if (const StripStress* still = still_of(part)) {
       still->add(added, pa);
-    } else if (maps_->turned != nullptr && maps_->turned->bounds(turned_lit)) {
-      std::vector<double> bound(pa.size(), 0.0);
-      maps_->turned->add_highest_possible(added, turned_lit, bound);
-      add_turned(bound, pa);
+    } else if (maps_->borders->covers(part.lit)) {
+      maps_->borders->add(added, part.lit, pa);
+    } else if (maps_->turned != nullptr && maps_->turned->covers(turned_lit)) {
+      std::vector<double> turned_pa(pa.size(), 0.0);
+      maps_->turned->add(added, turned_lit, turned_pa);
+      add_turned(turned_pa, pa);
     } else {
-      maps_->bounds->add_highest_possible(added, part.lit, pa);
-    }
-  }
-  return highest(pa);
-}
-
-std::vector<double> LiteDay::stress(std::size_t step) const {
-  std::vector<double> pa = without_parts(step);
-  const std::span<const LightPart> parts = parts_at(step);
-  stress_detail::Scratch room(2 * strips_->lit->depth_m.size());
-  for (const LightPart& part : parts) {
-    const std::span<const double> added = sun_adds(step, part, room);
-    if (const StripStress* still = still_of(part))
-      still->add(added, pa);
-    else
       add_strip_stress(*maps_->light, part.lit, added, pa);
+    }
   }
   return pa;
 }

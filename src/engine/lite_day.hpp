@@ -27,10 +27,10 @@ struct PaneMaps {
   const EdgeStressSolver* solver;
   const StripStress* whole;                 // a strip that nothing shades
   const StripNodes* nodes;                  // null: a still shadow, whose map takes every cell
-  std::shared_ptr<const StripLight> light;  // on the nodes' ramps; null like the bounds
-  const BorderBounds* bounds;               // null: no shadow, or one that stands still
+  std::shared_ptr<const StripLight> light;  // on the nodes' ramps; null like the borders
+  const SoftBorders* borders;               // null: no shadow, or one that stands still
   // The same of the pane turned over its diagonal, where borders move sideways: there they cross the whole width.
-  const BorderBounds* turned;
+  const SoftBorders* turned;
 };
 std::vector<PaneMaps> maps_of_lites(const Case& pane, const GlazingState& state, std::span<const DayStrips> days,
                                     std::size_t steps_a_day, ChainCache::Store& store);
@@ -46,10 +46,6 @@ class LiteDay {
 
   // No point of the edge passes this in that step.
   double highest_possible_pa(std::size_t step) const;
-  // A shadow's border that moves lies on the glass: its stress is dear.
-  bool is_dear(std::size_t step) const;
-  // The same, worked point by point: tighter, and dearer.
-  double highest_at_any_point_pa(std::size_t step) const;
   std::vector<double> stress(std::size_t step) const;
 
  private:

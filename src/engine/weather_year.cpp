@@ -93,7 +93,6 @@ Tally tally(std::span<const LiteDay> lite, const Cut& cut, const EdgeStressSolve
   for (std::size_t s = 0; s < stretches; ++s) {
     for (std::size_t i = 0; i < cut.length && !cut.repeats(s, i); ++i) {
       if (lite[s].highest_possible_pa(i) < least_pa) continue;
-      if (lite[s].is_dear(i) && lite[s].highest_at_any_point_pa(i) < least_pa) continue;
       std::vector<double> stress = lite[s].stress(i);
       const double most = *std::max_element(stress.begin(), stress.end());
       if (most < least_pa) continue;
