@@ -1,4 +1,4 @@
-// A shadow's border that moves: the few nodes, and the bounds that rule steps out.
+// A shadow's border that moves: the few nodes, and the table that holds every border.
 #include <random>
 
 #include "support/pane_strips.hpp"
