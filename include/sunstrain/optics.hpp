@@ -47,6 +47,11 @@ Interface film_interface(const FilmSheet& sheet, double reference_bulk_transmitt
 // two panes have bulk transmittance t each: the inner pane is taken out of the unit first.
 Interface film_interface_from_double(const FilmSheet& sheet, double reference_bulk_transmittance);
 
+// A film laid on a face that carries a layer already (a coating, another film), the two as one interface: the layer
+// under it keeps what it does in glass and gives up its boundary to air, for adhesive and film have about the index of
+// glass. A bare face takes the film as it is. theory.md "Optics"; derived here.
+Interface laid_over(const Interface& film, const Interface& under);
+
 // One lite of the glazing as built. outer_face faces outdoors.
 struct OpticalLite {
   Interface outer_face, inner_face;

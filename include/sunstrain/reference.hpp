@@ -78,6 +78,7 @@ struct Tint {
 struct Coating {
   std::string name;
   double tau, rho_glass, rho_air, emissivity;
+  bool soft;  // does not last in the open air
   Source source;
 };
 

@@ -121,18 +121,27 @@ Facts rule_facts(const Assessment& a, const RunPeaks& bad, const RunPeaks& middl
   }
   facts["figure.most_absorbed_annealed"] = most;
   facts["figure.filmed_absorbed"] = absorb_beam(bad.pane.after.optics, 0.0).lites[bad.pane.filmed_lite].total();
-  bool low_e = false, gas = false;
+  bool low_e = false, gas = false, under_film = false, soft_under_film = false, soft_in_the_open = false;
+  const auto film_surface = word_of(a.middle, "film.surface");
   for (std::size_t j = 0; j < a.lites.size(); ++j) {
-    const auto coating = word_of(a.middle, "lite." + std::to_string(j + 1) + ".coating");
-    low_e = low_e || (coating && coating->starts_with("low-e"));
+    const std::string key = "lite." + std::to_string(j + 1) + ".coating";
+    const std::string coating = word_of(a.middle, key).value_or("none");
+    if (coating != "none") {
+      const auto surface = word_of(a.middle, key + "_surface");
+      const bool soft = row_named(reference.coatings, coating).soft;
+      low_e = low_e || coating.starts_with("low-e");
+      under_film = under_film || surface == film_surface;
+      soft_under_film = soft_under_film || (soft && surface == film_surface);
+      soft_in_the_open =
+          soft_in_the_open || (soft && (surface == "1" || surface == std::to_string(2 * a.lites.size())));
+    }
     const auto filling = word_of(a.middle, "cavity." + std::to_string(j + 1) + ".gas");
     gas = gas || (filling && *filling != "air");
   }
   say("figure.film_behind_low_e_with_gas", low_e && gas);
-  const auto film_surface = word_of(a.middle, "film.surface");
-  const std::string film_lite = "lite." + std::to_string(middle.pane.filmed_lite + 1);
-  say("figure.film_on_coating", word_of(a.middle, film_lite + ".coating").value_or("none") != "none" &&
-                                    word_of(a.middle, film_lite + ".coating_surface") == film_surface);
+  say("figure.film_on_coating", under_film);
+  say("figure.film_on_soft_coating", soft_under_film);
+  say("figure.soft_coating_in_the_open", soft_in_the_open);
   const auto pattern = word_of(a.middle, "shading.pattern");
   say("figure.lasting_l_or_half_shadow", pattern == "L" || pattern == "half");
   say("figure.blind_tight", middle.pane.room.shade.closure > 0.0 && !middle.pane.room.shade.vented);

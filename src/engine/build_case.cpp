@@ -75,8 +75,10 @@ Face face_of_surface(const Job& job, const std::string& key, std::size_t lites) 
   return {static_cast<std::size_t>(surface - 1) / 2, surface % 2 == 1};
 }
 
-void put_on_face(GlazingState& state, Face face, const Interface& interface, double emissivity) {
-  (face.outer ? state.optics[face.lite].outer_face : state.optics[face.lite].inner_face) = interface;
+// Over what is there already.
+void put_on_face(GlazingState& state, Face face, const Interface& layer, double emissivity) {
+  Interface& interface = face.outer ? state.optics[face.lite].outer_face : state.optics[face.lite].inner_face;
+  interface = laid_over(layer, interface);
   ThermalLite& lite = state.thermal.lites[face.lite];
   (face.outer ? lite.emissivity_outer : lite.emissivity_inner) = emissivity;
 }

@@ -219,6 +219,15 @@ Hemisphere hemisphere() {
 
 }  // namespace
 
+// Layer under, then the film's interface, light going to and fro between them.
+Interface laid_over(const Interface& film, const Interface& under) {
+  if (under.bare) return film;
+  const Layer layer = split(under);
+  const double between = 1.0 - layer.rho_air * film.rho_glass;
+  return {layer.tau * film.tau / between, layer.rho_glass + layer.tau * layer.tau * film.rho_glass / between,
+          film.rho_air + film.tau * film.tau * layer.rho_air / between, false};
+}
+
 Interface bare_interface() { return {1.0 - r0, r0, r0, true}; }
 
 double bulk_transmittance(double solar_transmittance) {

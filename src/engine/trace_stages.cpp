@@ -73,6 +73,15 @@ std::vector<TraceFigure> optics_figures(const GoverningHour& hour) {
                        heat.outer_face_w_m2 + heat.bulk_w_m2 + heat.inner_face_w_m2, "W/m2",
                        "beam and diffuse on the pane times these shares"});
   }
+  const std::size_t filmed = hour.pane.filmed_lite;
+  const auto under = [&](const Interface& before, const Interface& after) {
+    if (before.bare || before.tau == after.tau) return;
+    figures.push_back({"coating under the film lets through, to air", before.tau, "1", "the coating's own interface"});
+    figures.push_back({"coating and film together", after.tau, "1",
+                       "the coating's layer in glass, the film's interface over it (theory.md, Optics)"});
+  };
+  under(hour.pane.before.optics[filmed].outer_face, optics[filmed].outer_face);
+  under(hour.pane.before.optics[filmed].inner_face, optics[filmed].inner_face);
   figures.push_back({"through the glazing, head on", normal.transmitted, "1", "what is left"});
   figures.push_back({"sent back, head on", normal.reflected, "1", "what is left"});
   return figures;

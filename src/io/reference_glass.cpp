@@ -18,6 +18,7 @@ Coating coating_of(DataRow& row) {
                   row.number("rho_glass", 0.0, 1.0),
                   row.number("rho_air", 0.0, 1.0),
                   row.number("emissivity", 0.0, 1.0),
+                  row.flag("soft"),
                   row.source()};
   if (coating.tau + std::max(coating.rho_glass, coating.rho_air) > 1.0) {
     row.refuse("tau", "transmittance and reflectance together must not pass 1");
