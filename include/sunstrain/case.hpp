@@ -58,6 +58,14 @@ struct GlazingState {
   std::vector<OpticalLite> without_film{};  // where thermal.rim_m says that a rim is bare; else empty
 };
 
+// What a sheet of glass is: a lite, or one of the plies of a laminated lite. Both counted from outdoors.
+struct Sheet {
+  std::size_t lite = 0, ply = 0, plies = 1;
+};
+
+// What a lite absorbs of the sun, its plies together.
+double lite_absorptance(const Absorption& absorption, Glazing::Joined lite);
+
 struct RoomSide {
   RoomShade shade;
   double shade_reflectance = 0.0, shade_absorptance = 0.0;
@@ -68,9 +76,10 @@ struct RoomSide {
 struct Case {
   double width_m, height_m;  // visible pane
   double tilt_rad, facing_rad;
+  std::vector<Sheet> sheets;               // what the entries of every list of lites here stand for
   GlazingState before, after;              // without and with the film
-  std::size_t filmed_lite;                 // 0: the outer lite
-  std::vector<EdgeDescription> strengths;  // per lite
+  std::size_t filmed_lite;                 // the sheet that carries the film
+  std::vector<EdgeDescription> strengths;  // per sheet
   EdgeSection edge;
   RoomSide room;
   ShadowPlan shadow;

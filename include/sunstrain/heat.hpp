@@ -43,22 +43,37 @@ double cavity_convection_en673_w_m2k(const Gas& gas, double width_m, double mean
 struct ThermalLite {
   double thickness_m, emissivity_outer, emissivity_inner;
 };
+// What lies between two sheets of glass: gas, or the interlayer that joins two plies.
 struct ThermalCavity {
   double width_m;
   Gas gas;
+  double solid_w_mk = 0.0, solid_j_m3k = 0.0;  // of an interlayer; 0: gas
+  bool solid() const { return solid_w_mk > 0.0; }
 };
 struct GlassMaterial {
   double conductivity_w_mk, density_kg_m3, specific_heat_j_kgk;
 };
 
 struct Glazing {
-  std::vector<ThermalLite> lites;       // outdoors to indoors, one or more
+  std::vector<ThermalLite> lites;       // sheets of glass, outdoors to indoors, one or more; of a laminated lite its plies
   std::vector<ThermalCavity> cavities;  // one fewer than lites
   double height_m;                      // of the visible pane: sets the convection
   GlassMaterial material;
   // A film that stops short of the sightline leaves a bare rim this wide on its lite.
   double rim_m = 0.0;
   std::size_t rim_lite = 0;
+
+  // The sheets, first and last, that interlayers join to this one.
+  struct Joined {
+    std::size_t first, last;
+  };
+  Joined joined(std::size_t sheet) const {
+    Joined lite{sheet, sheet};
+    while (lite.first > 0 && cavities[lite.first - 1].solid()) --lite.first;
+    while (lite.last < cavities.size() && cavities[lite.last].solid()) ++lite.last;
+    return lite;
+  }
+  bool faces_room(std::size_t sheet) const { return joined(sheet).last + 1 == lites.size(); }
 };
 
 // Declared U-value, W/m2K. EN 673 (he 25, hi from the room-side emissivity, 15 K over the cavities, mean 10 C).

@@ -82,6 +82,12 @@ struct Coating {
   Source source;
 };
 
+// Solar transmittance of a clear interlayer from glass to glass.
+struct Interlayer {
+  double thickness_m, transmittance;
+  Source source;
+};
+
 struct Treatment {  // annealed, heat-strengthened, tempered
   std::string name;
   double allowable_factor;
@@ -246,6 +252,7 @@ struct Reference {
   std::vector<JobKey> job_keys;
   std::vector<Tint> tints;
   std::vector<Coating> coatings;
+  std::vector<Interlayer> interlayers;
   std::vector<Treatment> treatments;
   std::vector<GlassKind> glass_kinds;
   std::vector<ThicknessFactor> thickness_factors;

@@ -63,8 +63,20 @@ SealedFigures sealed_figures(const Case& pane, const GlazingState& state, const 
                   constant(reference, "glass_poisson"),
                   constant(reference, "sealing_k"),
                   standard_pressure_pa(pane.sealed_altitude_m)};
-  for (const ThermalLite& lite : state.thermal.lites) unit.thickness_m.push_back(lite.thickness_m);
-  for (const ThermalCavity& cavity : state.thermal.cavities) unit.cavity_m.push_back(cavity.width_m);
+  for (std::size_t sheet = 0; sheet < pane.sheets.size(); ++sheet) {
+    if (pane.sheets[sheet].ply > 0) continue;
+    const Glazing::Joined lite = state.thermal.joined(sheet);
+    double thickest_m = 0.0, cubes_m3 = 0.0;
+    for (std::size_t ply = lite.first; ply <= lite.last; ++ply) {
+      const double thickness_m = state.thermal.lites[ply].thickness_m;
+      thickest_m = std::max(thickest_m, thickness_m);
+      cubes_m3 += thickness_m * thickness_m * thickness_m;
+    }
+    unit.thickness_m.push_back(lite.first == lite.last ? thickest_m : std::cbrt(cubes_m3));
+    unit.thickest_ply_m.push_back(thickest_m);
+  }
+  for (const ThermalCavity& cavity : state.thermal.cavities)
+    if (!cavity.solid()) unit.cavity_m.push_back(cavity.width_m);
   return {year.hottest_gas_k, sealed_state(unit, year.hottest_gas_k, standard_pressure_pa(pane.place.altitude_m))};
 }
 
@@ -114,16 +126,19 @@ Facts rule_facts(const Assessment& a, const RunPeaks& bad, const RunPeaks& middl
   Facts facts = a.middle.values;
   const auto say = [&](const char* name, bool yes) { facts[name] = std::string(yes ? "yes" : "no"); };
   double most = 0.0;
+  const Absorption normal = absorb_beam(bad.pane.after.optics, 0.0);
+  const auto absorbed = [&](std::size_t sheet) {
+    return lite_absorptance(normal, bad.pane.after.thermal.joined(sheet));
+  };
   for (std::size_t j = 0; j < a.lites.size(); ++j) {
-    if (row_named(reference.treatments, bad.pane.strengths[j].treatment).annealed) {
-      most = std::max(most, absorb_beam(bad.pane.after.optics, 0.0).lites[j].total());
-    }
+    if (row_named(reference.treatments, bad.pane.strengths[j].treatment).annealed) most = std::max(most, absorbed(j));
   }
   facts["figure.most_absorbed_annealed"] = most;
-  facts["figure.filmed_absorbed"] = absorb_beam(bad.pane.after.optics, 0.0).lites[bad.pane.filmed_lite].total();
+  facts["figure.filmed_absorbed"] = absorbed(bad.pane.filmed_lite);
   bool low_e = false, gas = false, under_film = false, soft_under_film = false, soft_in_the_open = false;
   const auto film_surface = word_of(a.middle, "film.surface");
-  for (std::size_t j = 0; j < a.lites.size(); ++j) {
+  const std::size_t lites = a.sheets.back().lite + 1;
+  for (std::size_t j = 0; j < lites; ++j) {
     const std::string key = "lite." + std::to_string(j + 1) + ".coating";
     const std::string coating = word_of(a.middle, key).value_or("none");
     if (coating != "none") {
@@ -133,7 +148,7 @@ Facts rule_facts(const Assessment& a, const RunPeaks& bad, const RunPeaks& middl
       under_film = under_film || surface == film_surface;
       soft_under_film = soft_under_film || (soft && surface == film_surface);
       soft_in_the_open =
-          soft_in_the_open || (soft && (surface == "1" || surface == std::to_string(2 * a.lites.size())));
+          soft_in_the_open || (soft && (surface == "1" || surface == std::to_string(2 * lites)));
     }
     const auto filling = word_of(a.middle, "cavity." + std::to_string(j + 1) + ".gas");
     gas = gas || (filling && *filling != "air");
@@ -191,6 +206,7 @@ Assessment assess_as_taken(const Job& job, const Choice& choice, const Reference
   a.middle = middle_job(job, reference);
   const RunPeaks bad = run_both(a.bad_end, Run::bad_end, reference, cache);
   const RunPeaks middle = run_both(a.middle, Run::middle, reference, cache);
+  a.sheets = bad.pane.sheets;
   for (std::size_t lite = 0; lite < bad.pane.strengths.size(); ++lite) {
     a.lites.push_back(
         {lite_figures(bad, middle, lite, false, reference), lite_figures(bad, middle, lite, true, reference)});

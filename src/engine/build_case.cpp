@@ -38,12 +38,14 @@ double lite_thickness_m(const Job& job, std::size_t lite, const Reference& refer
   return nearest;
 }
 
+// How much a body lets through at several thicknesses, from inside.
+struct Passed {
+  double thickness_m, transmittance;
+};
+
 // Extinction -ln t / d varies slowly with thickness (the spectrum left over changes), so it is what one interpolates.
-double tint_bulk_transmittance(const Tint& tint, double thickness_m) {
-  const auto extinction = [](const TintRow& row) {
-    return -std::log(bulk_transmittance(row.solar_transmittance)) / row.thickness_m;
-  };
-  const auto& rows = tint.rows;
+double body_transmittance(const std::vector<Passed>& rows, double thickness_m) {
+  const auto extinction = [](const Passed& row) { return -std::log(row.transmittance) / row.thickness_m; };
   if (thickness_m <= rows.front().thickness_m) return std::exp(-extinction(rows.front()) * thickness_m);
   for (std::size_t i = 1; i < rows.size(); ++i) {
     if (thickness_m > rows[i].thickness_m) continue;
@@ -53,55 +55,109 @@ double tint_bulk_transmittance(const Tint& tint, double thickness_m) {
   return std::exp(-extinction(rows.back()) * thickness_m);
 }
 
-OpticalLite bare_optical_lite(const Job& job, std::size_t lite, const Reference& reference) {
-  if (const auto sheet = number_of(job, lite_key(lite, "solar_transmittance"))) {
-    return {bare_interface(), bare_interface(), bulk_transmittance(*sheet)};
-  }
-  const Tint& tint = row_named(reference.tints, need_word(job, lite_key(lite, "tint")));
-  return {bare_interface(), bare_interface(), tint_bulk_transmittance(tint, lite_thickness_m(job, lite, reference))};
+double glass_transmittance(const Tint& tint, double thickness_m) {
+  std::vector<Passed> rows;
+  for (const TintRow& row : tint.rows) rows.push_back({row.thickness_m, bulk_transmittance(row.solar_transmittance)});
+  return body_transmittance(rows, thickness_m);
 }
 
-// Surfaces count from outdoors, 1: the outer face of lite 0.
+double interlayer_transmittance(const Reference& reference, double thickness_m) {
+  std::vector<Passed> rows;
+  for (const Interlayer& row : reference.interlayers) rows.push_back({row.thickness_m, row.transmittance});
+  return body_transmittance(rows, thickness_m);
+}
+
+// A laminated lite is two plies.
+std::vector<Sheet> sheets_of(const Job& job, std::size_t lites) {
+  std::vector<Sheet> sheets;
+  for (std::size_t lite = 0; lite < lites; ++lite) {
+    const std::size_t plies = need_word(job, lite_key(lite, "kind")) == "laminated" ? 2 : 1;
+    for (std::size_t ply = 0; ply < plies; ++ply) sheets.push_back({lite, ply, plies});
+  }
+  return sheets;
+}
+
+// The lite's glass, bare, and of a laminated one its interlayer: an own sheet's transmittance is that of all of it.
+void add_lite(const Job& job, std::size_t lite, std::size_t plies, const Reference& reference, GlazingState& state) {
+  const double emissivity = constant(reference, "glass_emissivity");
+  const double thickness_m = lite_thickness_m(job, lite, reference);
+  const auto sheet = number_of(job, lite_key(lite, "solar_transmittance"));
+  double bulk = sheet ? bulk_transmittance(*sheet)
+                      : glass_transmittance(row_named(reference.tints, need_word(job, lite_key(lite, "tint"))), thickness_m);
+  if (plies == 1) {
+    state.optics.push_back({bare_interface(), bare_interface(), bulk});
+    state.thermal.lites.push_back({thickness_m, emissivity, emissivity});
+    return;
+  }
+  const double between_m = need_number(job, lite_key(lite, "interlayer"));
+  const double passed = interlayer_transmittance(reference, between_m);
+  if (sheet) bulk /= passed;
+  if (bulk > 1.0) {
+    throw BadInput(job.source + ": " + lite_key(lite, "solar_transmittance") + ": more than its interlayer lets through, " +
+                   std::to_string(bare_transmittance(passed)).substr(0, 5) + " with glass that takes up nothing");
+  }
+  const double outer_m = number_of(job, lite_key(lite, "outer_ply")).value_or(0.5 * thickness_m);
+  if (outer_m >= thickness_m) {
+    throw BadInput(job.source + ": " + lite_key(lite, "outer_ply") + ": must be less than the plies together, " +
+                   std::to_string(thickness_m * 1e3).substr(0, 4) + " mm");
+  }
+  const Interface half = interlayer_half(passed);
+  state.optics.push_back({bare_interface(), half, std::pow(bulk, outer_m / thickness_m)});
+  state.optics.push_back({half, bare_interface(), std::pow(bulk, 1.0 - outer_m / thickness_m)});
+  state.thermal.lites.push_back({outer_m, emissivity, emissivity});
+  state.thermal.cavities.push_back({between_m, {}, constant(reference, "interlayer_conductivity_w_mk"),
+                                    constant(reference, "interlayer_density_kg_m3") *
+                                        constant(reference, "interlayer_specific_heat_j_kgk")});
+  state.thermal.lites.push_back({thickness_m - outer_m, emissivity, emissivity});
+}
+
+// Surfaces count from outdoors, 1: the outer face of lite 0. Inside laminated glass there are none.
 struct Face {
-  std::size_t lite;
+  std::size_t sheet;
   bool outer;
 };
-Face face_of_surface(const Job& job, const std::string& key, std::size_t lites) {
+Face face_of_surface(const Job& job, const std::string& key, const std::vector<Sheet>& sheets) {
+  const std::size_t lites = sheets.back().lite + 1;
   const int surface = instance_number("surface." + need_word(job, key));
   if (surface < 1 || static_cast<std::size_t>(surface) > 2 * lites) {
     throw BadInput(job.source + ": " + key + " = " + std::to_string(surface) + ": the glazing has surfaces 1 to " +
                    std::to_string(2 * lites));
   }
-  return {static_cast<std::size_t>(surface - 1) / 2, surface % 2 == 1};
+  const std::size_t lite = static_cast<std::size_t>(surface - 1) / 2;
+  const bool outer = surface % 2 == 1;
+  std::size_t sheet = 0;
+  while (sheets[sheet].lite != lite || (!outer && sheets[sheet].ply + 1 < sheets[sheet].plies)) ++sheet;
+  return {sheet, outer};
 }
 
 // Over what is there already.
 void put_on_face(GlazingState& state, Face face, const Interface& layer, double emissivity) {
-  Interface& interface = face.outer ? state.optics[face.lite].outer_face : state.optics[face.lite].inner_face;
+  Interface& interface = face.outer ? state.optics[face.sheet].outer_face : state.optics[face.sheet].inner_face;
   interface = laid_over(layer, interface);
-  ThermalLite& lite = state.thermal.lites[face.lite];
+  ThermalLite& lite = state.thermal.lites[face.sheet];
   (face.outer ? lite.emissivity_outer : lite.emissivity_inner) = emissivity;
 }
 
-GlazingState glazing_without_film(const Job& job, std::size_t lites, const Reference& reference) {
+GlazingState glazing_without_film(const Job& job, const std::vector<Sheet>& sheets, const Reference& reference) {
   GlazingState state;
-  const double emissivity = constant(reference, "glass_emissivity");
   state.thermal.height_m = need_number(job, "pane.height");
   state.thermal.material = {constant(reference, "glass_conductivity_w_mk"), constant(reference, "glass_density_kg_m3"),
                             constant(reference, "glass_specific_heat_j_kgk")};
-  for (std::size_t lite = 0; lite < lites; ++lite) {
-    state.optics.push_back(bare_optical_lite(job, lite, reference));
-    state.thermal.lites.push_back({lite_thickness_m(job, lite, reference), emissivity, emissivity});
-  }
-  for (std::size_t k = 0; k + 1 < lites; ++k) {
-    state.thermal.cavities.push_back(
-        {need_number(job, cavity_key(k, "width")), row_named(reference.gases, need_word(job, cavity_key(k, "gas")))});
+  const std::size_t lites = sheets.back().lite + 1;
+  for (const Sheet& sheet : sheets) {
+    if (sheet.ply > 0) continue;
+    if (sheet.lite > 0) {
+      const std::size_t k = sheet.lite - 1;
+      state.thermal.cavities.push_back(
+          {need_number(job, cavity_key(k, "width")), row_named(reference.gases, need_word(job, cavity_key(k, "gas")))});
+    }
+    add_lite(job, sheet.lite, sheet.plies, reference, state);
   }
   for (std::size_t lite = 0; lite < lites; ++lite) {
     const std::string kind = need_word(job, lite_key(lite, "coating"));
     if (kind == "none") continue;
     const Coating& coating = row_named(reference.coatings, kind);
-    put_on_face(state, face_of_surface(job, lite_key(lite, "coating_surface"), lites),
+    put_on_face(state, face_of_surface(job, lite_key(lite, "coating_surface"), sheets),
                 {coating.tau, coating.rho_glass, coating.rho_air}, coating.emissivity);
   }
   return state;
@@ -116,14 +172,14 @@ GlazingState glazing_with_film(const Job& job, Run run, const GlazingState& bare
   for (const Interface& film : film_readings(job, run, reference)) {
     GlazingState filmed = bare;
     put_on_face(filmed, face, film, emissivity);
-    const double absorbed = absorb_beam(filmed.optics, 0.0).lites[face.lite].total();
+    const double absorbed = lite_absorptance(absorb_beam(filmed.optics, 0.0), bare.thermal.joined(face.sheet));
     if (absorbed > most) {
       most = absorbed;
       worst = filmed;
     }
   }
   worst.thermal.rim_m = number_of(job, "film.edge_gap").value_or(0.0);
-  worst.thermal.rim_lite = face.lite;
+  worst.thermal.rim_lite = face.sheet;
   if (worst.thermal.rim_m > 0.0) worst.without_film = bare.optics;
   return worst;
 }
@@ -187,17 +243,25 @@ double frame_beam_share(const std::string& word, Run run, const Reference& refer
   return constant(reference, "frame_sun_" + state + (run == Run::bad_end ? "_bad" : "_middle"));
 }
 
-std::vector<EdgeDescription> edge_descriptions(const Job& job, std::size_t lites, const Reference& reference) {
+std::vector<EdgeDescription> edge_descriptions(const Job& job, const std::vector<Sheet>& sheets,
+                                               const Glazing& glazing) {
   std::vector<EdgeDescription> edges;
   const std::string finish = need_word(job, "edge.finish");
-  for (std::size_t lite = 0; lite < lites; ++lite) {
+  for (std::size_t i = 0; i < sheets.size(); ++i) {
+    const std::size_t lite = sheets[i].lite;
     edges.push_back({need_word(job, lite_key(lite, "treatment")), need_word(job, lite_key(lite, "kind")),
-                     lite_thickness_m(job, lite, reference), finish, finish == "hidden" ? "as-cut" : finish});
+                     glazing.lites[i].thickness_m, finish, finish == "hidden" ? "as-cut" : finish});
   }
   return edges;
 }
 
 }  // namespace
+
+double lite_absorptance(const Absorption& absorption, Glazing::Joined lite) {
+  double sum = 0.0;
+  for (std::size_t sheet = lite.first; sheet <= lite.last; ++sheet) sum += absorption.lites[sheet].total();
+  return sum;
+}
 
 ShadowPlan shadow_plan(const Job& job) {
   using Pattern = ShadowPlan::Pattern;
@@ -252,11 +316,12 @@ Case build_case(const Job& job, Run run, const Reference& reference) {
   pane.height_m = need_number(job, "pane.height");
   pane.tilt_rad = need_number(job, "pane.tilt");
   pane.facing_rad = need_number(job, "pane.facing");
-  pane.before = glazing_without_film(job, lites, reference);
-  const Face film_face = face_of_surface(job, "film.surface", lites);
+  pane.sheets = sheets_of(job, lites);
+  pane.before = glazing_without_film(job, pane.sheets, reference);
+  const Face film_face = face_of_surface(job, "film.surface", pane.sheets);
   pane.after = glazing_with_film(job, run, pane.before, film_face, reference);
-  pane.filmed_lite = film_face.lite;
-  pane.strengths = edge_descriptions(job, lites, reference);
+  pane.filmed_lite = film_face.sheet;
+  pane.strengths = edge_descriptions(job, pane.sheets, pane.before.thermal);
   pane.edge = edge_section(job, lites, reference);
   pane.room = room_side(job, reference);
   pane.shadow = shadow_plan(job);

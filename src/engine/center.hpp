@@ -23,8 +23,14 @@ struct CenterHistory {
   R history_k_per_s[most_lites];
 };
 
+// Half of an interlayer goes with each of its plies.
 inline double heat_capacity_j_m2k(const Glazing& glazing, std::size_t lite) {
-  return glazing.material.density_kg_m3 * glazing.material.specific_heat_j_kgk * glazing.lites[lite].thickness_m;
+  const auto half = [](const ThermalCavity& between) { return 0.5 * between.solid_j_m3k * between.width_m; };
+  double held =
+      glazing.material.density_kg_m3 * glazing.material.specific_heat_j_kgk * glazing.lites[lite].thickness_m;
+  if (lite > 0) held += half(glazing.cavities[lite - 1]);
+  if (lite < glazing.cavities.size()) held += half(glazing.cavities[lite]);
+  return held;
 }
 
 // Half the glass lies between a lite's mean and each of its faces.
@@ -53,6 +59,10 @@ SUNSTRAIN_INLINE void renew_exchanges(const Glazing& glazing, const LoadsOf<R>& 
   c.open_room = open_room<R>(c.face_k[last][1], inside, glazing.height_m, loads, air);
   c.room = room_exchange<R>(c.face_k[last][1], inside, glazing.height_m, loads, c.open_room, shade, air);
   for (std::size_t k = 0; k < last; ++k) {
+    if (glazing.cavities[k].solid()) {
+      c.cavity_w_m2k[k] = R{} + glazing.cavities[k].solid_w_mk / glazing.cavities[k].width_m;
+      continue;
+    }
     const R &from_k = c.face_k[k][1], &to_k = c.face_k[k + 1][0];
     c.cavity_w_m2k[k] = cavity_radiation_w_m2k<R>(glazing.lites[k].emissivity_inner,
                                                   glazing.lites[k + 1].emissivity_outer, from_k, to_k) +

@@ -68,7 +68,9 @@ void lay_contacts(const Line& line, StripMesh& mesh) {
   for (std::size_t lite = 0; lite <= last; ++lite) {
     const double across =
         line.edge.pocket_conductivity_w_mk / line.edge.edge_clearance_m * line.glazing.lites[lite].thickness_m;
-    const bool first = lite == 0, final = lite == last;
+    const Glazing::Joined whole = line.glazing.joined(lite);  // plies of a single lite share its edge between them
+    const bool alone = whole.first == 0 && whole.last == last;
+    const bool first = alone ? lite == 0 : whole.first == 0, final = alone ? lite == last : whole.last == last;
     const double outer_share = first && final ? 0.5 : first ? 1.0 : final ? 0.0 : 0.5;
     mesh.edge_to_outer_w_mk.push_back(outer_share * across);
     mesh.edge_to_inner_w_mk.push_back((1.0 - outer_share) * across);
@@ -77,10 +79,16 @@ void lay_contacts(const Line& line, StripMesh& mesh) {
   mesh.joint_resistance_mk_w = line.edge.frame.joint_resistance_mk_w;
 }
 
-// Between the lites, from the cut edge: outer seal, then the spacer between its two butyl beads, then gas.
+// Between the lites, from the cut edge: outer seal, then the spacer between its two butyl beads, then gas; between the
+// plies of a laminated one its interlayer.
 void lay_spacers(const Line& line, StripMesh& mesh) {
   const EdgeSection& edge = line.edge;
   for (std::size_t k = 0; k < line.glazing.cavities.size(); ++k) {
+    if (line.glazing.cavities[k].solid()) {  // an interlayer reaches to the cut edge
+      mesh.spacer_w_mk.emplace_back(mesh.cells(), 0.0);
+      mesh.gap_share.emplace_back(mesh.cells(), 1.0);
+      continue;
+    }
     const double s = line.glazing.cavities[k].width_m;
     const double rest = turning_resistance_m2k_w(line, k) + turning_resistance_m2k_w(line, k + 1);
     const double seal = s / edge.spacer.seal_conductivity_w_mk + rest;

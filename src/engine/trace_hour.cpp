@@ -28,7 +28,7 @@ GoverningHour::GoverningHour(const Assessment& a, const Reference& reference)
 }
 
 double GoverningHour::edge_k() const {
-  const bool colder = lite + 1 == strips.lit->lites && peak.side == Side::bottom;
+  const bool colder = pane.after.thermal.faces_room(lite) && peak.side == Side::bottom;
   return strips.lit->strip(step, lite).front() - (colder ? pane.bottom_edge_colder_k : 0.0);
 }
 

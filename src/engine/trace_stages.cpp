@@ -13,7 +13,11 @@ constexpr double deg_per_rad = 180.0 / std::numbers::pi, zero_celsius_k = 273.15
 
 double celsius(double kelvin) { return kelvin - zero_celsius_k; }
 
-std::string lite_text(std::size_t lite) { return "lite " + std::to_string(lite + 1); }
+std::string lite_text(const GoverningHour& hour, std::size_t index) {
+  const Sheet& sheet = hour.pane.sheets[index];
+  const std::string lite = "lite " + std::to_string(sheet.lite + 1);
+  return sheet.plies == 1 ? lite : lite + (sheet.ply == 0 ? ", outer ply," : ", inner ply,");
+}
 
 // A constant of the tables, with its own source.
 TraceFigure of_table(const Reference& reference, const char* name, const char* what, double per_unit,
@@ -65,11 +69,11 @@ std::vector<TraceFigure> optics_figures(const GoverningHour& hour) {
       "interface taken off its reference glass (theory.md, Optics)";
   for (std::size_t j = 0; j < normal.lites.size(); ++j) {
     const FaceSources& heat = hour.loads.absorbed[j];
-    figures.push_back({lite_text(j) + " absorbs of the sun, head on", normal.lites[j].total(), "1", how});
-    figures.push_back({lite_text(j) + " absorbs of the beam, at its angle", beam.lites[j].total(), "1", "the same"});
-    figures.push_back({lite_text(j) + " absorbs of diffuse light", diffuse.lites[j].total(), "1",
+    figures.push_back({lite_text(hour, j) + " absorbs of the sun, head on", normal.lites[j].total(), "1", how});
+    figures.push_back({lite_text(hour, j) + " absorbs of the beam, at its angle", beam.lites[j].total(), "1", "the same"});
+    figures.push_back({lite_text(hour, j) + " absorbs of diffuse light", diffuse.lites[j].total(), "1",
                        "the same over the hemisphere (Gauss-Legendre)"});
-    figures.push_back({lite_text(j) + " takes up in the sun",
+    figures.push_back({lite_text(hour, j) + " takes up in the sun",
                        heat.outer_face_w_m2 + heat.bulk_w_m2 + heat.inner_face_w_m2, "W/m2",
                        "beam and diffuse on the pane times these shares"});
   }
@@ -99,11 +103,18 @@ std::vector<TraceFigure> heat_figures(const GoverningHour& hour, const Reference
       {"room exchange", line.room[step].conductance_w_m2k, "W/m2K",
        "natural convection Nu = 0.56 Ra^(1/4) and long-wave; ISO 15099 8.3; behind a blind its gap"},
       {"at room temperature", celsius(line.room[step].temperature_k), "C", "weighted by the same"}};
-  for (std::size_t k = 0; k + 1 < n; ++k)
-    figures.push_back({"cavity " + std::to_string(k + 1) + ", face to face", line.cavity_w_m2k[step * (n - 1) + k],
-                       "W/m2K", "Nu of a vertical cavity, ISO 15099 5.3.3.5, and long-wave between the faces"});
+  for (std::size_t k = 0; k + 1 < n; ++k) {
+    const double across = line.cavity_w_m2k[step * (n - 1) + k];
+    const std::string lite = std::to_string(hour.pane.sheets[k].lite + 1);
+    if (hour.pane.after.thermal.cavities[k].solid())
+      figures.push_back({"interlayer of lite " + lite + ", ply to ply", across, "W/m2K",
+                         "k/t of polyvinyl butyral; its heat, half to each ply, is held with theirs"});
+    else
+      figures.push_back({"cavity " + lite + ", face to face", across, "W/m2K",
+                         "Nu of a vertical cavity, ISO 15099 5.3.3.5, and long-wave between the faces"});
+  }
   for (std::size_t j = 0; j < n; ++j)
-    figures.push_back({lite_text(j) + ", middle, in the sun", celsius(line.mean_k[step * n + j]), "C",
+    figures.push_back({lite_text(hour, j) + ", middle, in the sun", celsius(line.mean_k[step * n + j]), "C",
                        "heat balance with storage, BDF2 in ten-minute steps over a day that repeats"});
   const char* nodes[]{"frame, outer face", "frame, outer node", "frame, inner node", "frame, inner face"};
   for (std::size_t k = 0; k < 4; ++k)

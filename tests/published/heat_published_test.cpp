@@ -293,6 +293,32 @@ TEST_CASE("Textbook windows") {
         Approx(120.0).epsilon(1e-9));
 }
 
+TEST_CASE("Laminated pane: a composite wall with heat put on its room face") {
+  // Incropera & DeWitt, Fundamentals of Heat and Mass Transfer, 3.1 (composite wall): resistances in series, q = dT / sum
+  // of R. Plies of 4 mm at 1.0 W/mK, 0.76 mm of butyral at 0.2, -10 and 20 C through 20 and 8 W/m2K. Heat of 200 W/m2
+  // put on the room face leaves both ways, to outdoors the share 1/8 over the sum.
+  const double ply = 0.004 / 1.0, butyral = 0.00076 / 0.2, sum = 1.0 / 20 + 2 * ply + butyral + 1.0 / 8;
+  Glazing pane = glazing(2, 0.00076, gas("air"), uncoated, 0.004, 0.0);
+  pane.cavities[0] = {0.00076, {}, 0.2, 2e6};
+  StepLoads loads = heat_lines::loads(2, -10.0, 20.0, 20.0);
+  loads.room_convection_w_m2k = 8.0;
+  const CenterBalance dark = steady_center(pane, loads, {}, gas("air"));
+  CHECK(dark.face_k[0][1] - dark.face_k[0][0] == Approx(30.0 / sum * ply).epsilon(1e-6));
+  CHECK(dark.face_k[1][0] - dark.face_k[0][1] == Approx(30.0 / sum * butyral).epsilon(1e-6));
+  CHECK(-heat_into_room_w_m2(dark, dark.face_k[1][1]) == Approx(30.0 / sum).epsilon(1e-6));
+  loads.absorbed[1] = {0.0, 0.0, 200.0};
+  const CenterBalance sun = steady_center(pane, loads, {}, gas("air"));
+  const double to_outdoors = 200.0 * (1.0 / 8) / sum;
+  CHECK(20.0 * (sun.face_k[0][0] - dark.face_k[0][0]) == Approx(to_outdoors).epsilon(1e-6));
+  CHECK(sun.face_k[1][0] - sun.face_k[0][1] == Approx((30.0 / sum + to_outdoors) * butyral).epsilon(1e-6));
+  // EN 673's own sum (recalled) for 44.2: 1/25 + 8 mm / 1.0 + 0.76 mm / 0.2 + 1/7.7 = 0.1817 m2K/W, U 5.50; without
+  // the interlayer 5.62.
+  pane = glazing(2, 0.00076, gas("air"), uncoated, 0.004);
+  pane.cavities[0] = {0.00076, {}, 0.2, 2e6};
+  CHECK(u_value_en673_w_m2k(pane) == Approx(5.50).margin(0.006));
+  CHECK(u_value_en673_w_m2k(glazing(1, 0, gas("air"), uncoated, 0.008)) == Approx(5.62).margin(0.006));
+}
+
 TEST_CASE("Cover of a solar collector: long-wave exchange with plate and sky") {
   // Duffie & Beckman, Solar Engineering of Thermal Processes, example 6.4.1 (recalled): plate 100 C, emissivity 0.95;
   // glass 0.88; air and sky 10 C, wind coefficient 10 W/m2K: cover near 48.5 C, top loss 6.6 W/m2K. The tilted gap's

@@ -216,6 +216,29 @@ TEST_CASE("published optics: clear float from optical constants of Rubin") {
   }
 }
 
+TEST_CASE("published optics: a stack of absorbing plies between two faces, Stokes") {
+  // Stokes 1862, as in Duffie & Beckman 5.3 (recalled): a plate whose body passes t has T = (1-r)^2 t / (1 - r^2 t^2),
+  // R = r (1 + t T). Plies and an interlayer of glass's index are one such plate whose body passes their product, at
+  // any angle and for each polarization.
+  const double t1 = 0.91, t2 = 0.88, between = 0.93;
+  const Lites laminated{{bare, interlayer_half(between), t1}, {interlayer_half(between), bare, t2}};
+  for (double degrees : {0.0, 30.0, 60.0, 80.0}) {
+    const double phi = degrees * degree, inside = std::asin(std::sin(phi) / glass_refractive_index);
+    const double c = std::cos(phi), ci = glass_refractive_index * std::cos(inside);
+    const double d = glass_refractive_index * c, di = std::cos(inside);
+    const double t = std::pow(t1 * between * t2, 1.0 / std::cos(inside));
+    double passed = 0.0, back = 0.0;
+    for (double root : {(c - ci) / (c + ci), (d - di) / (d + di)}) {
+      const double r = root * root, plate = (1 - r) * (1 - r) * t / (1 - r * r * t * t);
+      passed += 0.5 * plate;
+      back += 0.5 * r * (1 + t * plate);
+    }
+    const Absorption a = absorb_beam(laminated, phi);
+    CHECK(a.transmitted == Approx(passed).margin(1e-12));
+    CHECK(a.reflected == Approx(back).margin(1e-12));
+  }
+}
+
 TEST_CASE("published optics: double and triple glazing formulas of EN 410") {
   // EN 410:2011, 5.4.5 (recalled, not read from the standard), on random coated panes at normal incidence:
   // D = (1 - rho1' rho2)(1 - rho2' rho3) - tau2^2 rho1' rho3.

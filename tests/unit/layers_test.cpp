@@ -1,4 +1,5 @@
 // Layers on and in the glass as a job names them: coatings, and films over them.
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "sunstrain/assess.hpp"
@@ -56,4 +57,97 @@ TEST_CASE("Layers: what the rules see of a coating under the film, and of a soft
   CHECK(fired({"lite.1.coating=low-e-soft", "lite.1.coating_surface=1"}, "X8"));
   const auto inside = {"lite.2.coating=low-e-soft", "lite.2.coating_surface=3"};
   for (const char* rule : {"X4", "X7", "X8"}) CHECK_FALSE(fired(inside, rule));
+}
+
+namespace {
+
+constexpr const char *inner_laminated = "lite.2.kind=laminated", *three_eighths = "lite.2.interlayer=0.38 mm";
+
+double share(const Case& pane, std::size_t sheet) {
+  return absorb_beam(pane.after.optics, 0.0).lites[sheet].total();
+}
+
+}  // namespace
+
+TEST_CASE("Layers: a laminated lite is two plies and an interlayer, with the film on the right one") {
+  const Case pane = complete_double_case({inner_laminated, "lite.2.interlayer=0.76 mm"});
+  REQUIRE(pane.sheets.size() == 3);
+  CHECK(pane.sheets[1].lite == 1);
+  CHECK(pane.sheets[2].ply == 1);
+  CHECK(pane.filmed_lite == 2);
+  CHECK(pane.before.thermal.lites[1].thickness_m == Approx(0.002));
+  CHECK(pane.before.thermal.lites[2].thickness_m == Approx(0.002));
+  CHECK_FALSE(pane.before.thermal.cavities[0].solid());
+  CHECK(pane.before.thermal.cavities[1].solid());
+  CHECK(pane.before.thermal.joined(2).first == 1);
+  CHECK(pane.before.thermal.faces_room(1));
+  CHECK_FALSE(pane.before.thermal.faces_room(0));
+  CHECK(complete_double_case({inner_laminated, three_eighths, "film.surface=3"}).filmed_lite == 1);
+  CHECK(pane.strengths.size() == 3);
+  const Case uneven = complete_double_case({inner_laminated, three_eighths, "lite.2.thickness=10 mm", "lite.2.outer_ply=4 mm"});
+  CHECK(uneven.before.thermal.lites[1].thickness_m == Approx(0.004));
+  CHECK(uneven.before.thermal.lites[2].thickness_m == Approx(0.006));
+}
+
+TEST_CASE("Layers: a laminated lite absorbs what its glass does as one sheet and its interlayer on top") {
+  const Case whole = complete_double_case({});
+  double before = absorb_beam(whole.before.optics, 0.0).lites[1].total();
+  for (const char* interlayer : {three_eighths, "lite.2.interlayer=0.76 mm", "lite.2.interlayer=1.52 mm"}) {
+    CAPTURE(interlayer);
+    const Case pane = complete_double_case({inner_laminated, interlayer});
+    const Absorption a = absorb_beam(pane.before.optics, 0.0);
+    const double lite = lite_absorptance(a, pane.before.thermal.joined(1));
+    CHECK(lite > before + 0.01);
+    CHECK(a.transmitted + a.reflected + a.lites[0].total() + lite == Approx(1.0).margin(1e-12));
+    before = lite;
+  }
+  // An interlayer that takes up nothing leaves the lite's optics as they were at any angle.
+  GlazingState split = complete_double_case({inner_laminated, three_eighths}).before;
+  split.optics[1].inner_face = split.optics[2].outer_face = interlayer_half(1.0);
+  for (double angle_rad : {0.0, 0.7, 1.2, 1.5}) {
+    const Absorption one = absorb_beam(whole.before.optics, angle_rad), two = absorb_beam(split.optics, angle_rad);
+    CHECK(two.transmitted == Approx(one.transmitted).margin(1e-12));
+    CHECK(two.lites[1].total() + two.lites[2].total() == Approx(one.lites[1].total()).margin(1e-12));
+  }
+}
+
+TEST_CASE("Layers: a laminated lite's own transmittance is that of glass and interlayer together") {
+  const Case pane = complete_double_case({inner_laminated, three_eighths, "lite.2.solar_transmittance=0.60"});
+  CHECK(absorb_beam(std::span(pane.before.optics).subspan(1), 0.0).transmitted == Approx(0.60).margin(1e-12));
+  CHECK_THROWS_AS(complete_double_case({inner_laminated, three_eighths, "lite.2.solar_transmittance=0.91"}), BadInput);
+  CHECK_THROWS_AS(complete_double_case({inner_laminated, three_eighths, "lite.2.outer_ply=4 mm"}), BadInput);
+}
+
+TEST_CASE("Layers: with an interlayer of glass's own conductivity the plies are one sheet") {
+  // One lite of 8 mm, and two plies of 4 mm whose joint neither takes up sun nor holds heat nor resists.
+  const Case whole = complete_double_case({"lite.2.thickness=8 mm"});
+  Case split = complete_double_case({inner_laminated, three_eighths, "lite.2.thickness=8 mm"});
+  for (GlazingState* state : {&split.before, &split.after}) {
+    state->optics[1].inner_face = state->optics[2].outer_face = interlayer_half(1.0);
+    state->thermal.cavities[1] = {1e-6, {}, 1.0, 1e-9};
+  }
+  ChainCache cache;
+  const DesignDay day = design_day(whole.place, 1, DayKind::cold_clear, whole.tilt_rad, whole.facing_rad,
+                                   whole.ground_reflectance, 144, builtin_reference());
+  const YearPeaks one = worst_of_days(whole, whole.after, {&day, 1}, builtin_reference(), cache, false);
+  const YearPeaks two = worst_of_days(split, split.after, {&day, 1}, builtin_reference(), cache, false);
+  CHECK(two.worst_energy_residual < 1e-6);
+  CHECK(0.5 * (two.lites[1].center_k + two.lites[2].center_k) == Approx(one.lites[1].center_k).margin(0.2));
+  CHECK(0.5 * (two.lites[1].stress_pa + two.lites[2].stress_pa) == Approx(one.lites[1].stress_pa).epsilon(0.06));
+  CHECK(two.lites[0].stress_pa == Approx(one.lites[0].stress_pa).epsilon(0.02));
+}
+
+TEST_CASE("Layers: both plies of a laminated pane are strained, the filmed one hotter, and the answer names each") {
+  const Assessment a = assess(complete_double({inner_laminated, three_eighths}), builtin_reference());
+  REQUIRE(a.lites.size() == 3);
+  REQUIRE(a.sheets.size() == 3);
+  for (const LiteResult& lite : a.lites) {
+    CHECK(lite.before.peak_stress_pa > 1e5);
+    CHECK(lite.after.allowable_pa > 1e6);
+  }
+  CHECK(a.lites[2].after.absorbed_fraction > a.lites[1].after.absorbed_fraction);
+  CHECK(a.lites[2].after.center_k > a.lites[1].after.center_k);
+  CHECK(a.sealed.has_value());
+  CHECK(a.sealed->after.state.lites.size() == 2);
+  CHECK(share(complete_double_case({inner_laminated, three_eighths}), 2) == a.lites[2].after.absorbed_fraction);
 }
