@@ -101,9 +101,10 @@ Case build_case(const Job& complete, Run run, const Reference& reference);
 // Of a job's shading keys. Throws BadInput where they do not go together.
 ShadowPlan shadow_plan(const Job& complete);
 
-// The film as an interface: data sheet taken off its reference glass. With solar absorptance alone the
+// A film as an interface: data sheet taken off its reference glass. `table`: whose keys, "film" or "second_film". With solar absorptance alone the
 // reflectance is swept over what is possible on that glass and `run` decides which is kept: at the bad
 // end the one with which the filmed lite absorbs most.
-std::vector<Interface> film_readings(const Job& complete, Run run, const Reference& reference);
+std::vector<Interface> film_readings(const Job& complete, const std::string& table, Run run,
+                                     const Reference& reference);
 
 }  // namespace sunstrain

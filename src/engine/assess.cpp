@@ -155,6 +155,7 @@ Facts rule_facts(const Assessment& a, const RunPeaks& bad, const RunPeaks& middl
   }
   say("figure.film_behind_low_e_with_gas", low_e && gas);
   say("figure.film_on_coating", under_film);
+  say("figure.film_on_film", word_of(a.middle, "second_film.surface") == film_surface);
   say("figure.film_on_soft_coating", soft_under_film);
   say("figure.soft_coating_in_the_open", soft_in_the_open);
   const auto pattern = word_of(a.middle, "shading.pattern");

@@ -163,25 +163,41 @@ GlazingState glazing_without_film(const Job& job, const std::vector<Sheet>& shee
   return state;
 }
 
-// With several readings of the film's sheet, the one with which the filmed lite absorbs most.
-GlazingState glazing_with_film(const Job& job, Run run, const GlazingState& bare, Face face,
-                               const Reference& reference) {
-  const double emissivity = need_number(job, "film.emissivity");
-  GlazingState worst = bare;
+// A film of the job over what is there; with several readings of its sheet, the one with which the filmed lite absorbs
+// most.
+GlazingState with_film(const Job& job, const std::string& table, Run run, const GlazingState& under, Face face,
+                       const Reference& reference) {
+  const double emissivity = need_number(job, table + ".emissivity");
+  const double weathering = number_of(job, table + ".weathering").value_or(0.0);
+  GlazingState worst = under;
   double most = -1.0;
-  for (const Interface& film : film_readings(job, run, reference)) {
-    GlazingState filmed = bare;
-    put_on_face(filmed, face, film, emissivity);
-    const double absorbed = lite_absorptance(absorb_beam(filmed.optics, 0.0), bare.thermal.joined(face.sheet));
+  for (const Interface& film : film_readings(job, table, run, reference)) {
+    GlazingState filmed = under;
+    put_on_face(filmed, face, weathered(film, weathering), emissivity);
+    const double absorbed = lite_absorptance(absorb_beam(filmed.optics, 0.0), under.thermal.joined(face.sheet));
     if (absorbed > most) {
       most = absorbed;
       worst = filmed;
     }
   }
-  worst.thermal.rim_m = number_of(job, "film.edge_gap").value_or(0.0);
-  worst.thermal.rim_lite = face.sheet;
-  if (worst.thermal.rim_m > 0.0) worst.without_film = bare.optics;
   return worst;
+}
+
+// The glass as it stands and with its film; a second film is on it already or goes on with the film, under it where
+// both share a face.
+void lay_films(const Job& job, Run run, const Reference& reference, Case& pane) {
+  GlazingState under = pane.before;
+  if (const auto surface = word_of(job, "second_film.surface")) {
+    const Face face = face_of_surface(job, "second_film.surface", pane.sheets);
+    under = with_film(job, "second_film", run, pane.before, face, reference);
+    if (need_word(job, "second_film.already_on") == "yes") pane.before = under;
+  }
+  const Face face = face_of_surface(job, "film.surface", pane.sheets);
+  pane.after = with_film(job, "film", run, under, face, reference);
+  pane.filmed_lite = face.sheet;
+  pane.after.thermal.rim_m = number_of(job, "film.edge_gap").value_or(0.0);
+  pane.after.thermal.rim_lite = face.sheet;
+  if (pane.after.thermal.rim_m > 0.0) pane.after.without_film = under.optics;
 }
 
 EdgeSection edge_section(const Job& job, std::size_t lites, const Reference& reference) {
@@ -318,9 +334,7 @@ Case build_case(const Job& job, Run run, const Reference& reference) {
   pane.facing_rad = need_number(job, "pane.facing");
   pane.sheets = sheets_of(job, lites);
   pane.before = glazing_without_film(job, pane.sheets, reference);
-  const Face film_face = face_of_surface(job, "film.surface", pane.sheets);
-  pane.after = glazing_with_film(job, run, pane.before, film_face, reference);
-  pane.filmed_lite = film_face.sheet;
+  lay_films(job, run, reference, pane);
   pane.strengths = edge_descriptions(job, pane.sheets, pane.before.thermal);
   pane.edge = edge_section(job, lites, reference);
   pane.room = room_side(job, reference);

@@ -236,6 +236,13 @@ Interface laid_over(const Interface& film, const Interface& under) {
 
 Interface bare_interface() { return {1.0 - r0, r0, r0, true}; }
 
+Interface weathered(const Interface& film, double taken_up) {
+  check(taken_up >= 0.0 && taken_up < 1.0, "what weather takes up must be 0 to below 1");
+  if (taken_up == 0.0) return film;
+  const double passed = 1.0 - taken_up;
+  return {film.tau * passed, film.rho_glass, film.rho_air * passed * passed, false};
+}
+
 Interface interlayer_half(double interlayer_transmittance) {
   check(interlayer_transmittance >= 0.0 && interlayer_transmittance <= 1.0,
         "transmittance of an interlayer must be 0 to 1");

@@ -79,10 +79,10 @@ std::vector<TraceFigure> optics_figures(const GoverningHour& hour) {
   }
   const std::size_t filmed = hour.pane.filmed_lite;
   const auto under = [&](const Interface& before, const Interface& after) {
-    if (before.bare || before.tau == after.tau) return;
-    figures.push_back({"coating under the film lets through, to air", before.tau, "1", "the coating's own interface"});
-    figures.push_back({"coating and film together", after.tau, "1",
-                       "the coating's layer in glass, the film's interface over it (theory.md, Optics)"});
+    if (before.bare || before.in_glass || before.tau == after.tau) return;
+    figures.push_back({"what lies under the film lets through", before.tau, "1", "the coating or film alone, to air"});
+    figures.push_back({"it and the film together", after.tau, "1",
+                       "its layer in glass, the film's interface over it (theory.md, Optics)"});
   };
   under(hour.pane.before.optics[filmed].outer_face, optics[filmed].outer_face);
   under(hour.pane.before.optics[filmed].inner_face, optics[filmed].inner_face);

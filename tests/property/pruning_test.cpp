@@ -45,6 +45,11 @@ Job random_job(std::mt19937& random) {
     }
     if (random() % 4 == 0) set(std::string(lite) + "coating=" + pick({"low-e-hard", "low-e-soft", "reflective"}));
   }
+  if (random() % 6 == 0) {
+    set("second_film.solar_absorptance=" + number(0.1, 0.4));
+    set("second_film.surface=" + pick({"1", "2"}));
+  }
+  if (random() % 6 == 0) set("film.surface=1");
   set("inside.shade=" + pick({"none", "none", "light-blind"}));
   switch (random() % 6) {
     case 0:

@@ -4,6 +4,7 @@
 
 #include "sunstrain/assess.hpp"
 #include "sunstrain/io/reference_load.hpp"
+#include "sunstrain/resolve.hpp"
 #include "support/jobs.hpp"
 
 using namespace sunstrain;
@@ -150,4 +151,90 @@ TEST_CASE("Layers: both plies of a laminated pane are strained, the filmed one h
   CHECK(a.sealed.has_value());
   CHECK(a.sealed->after.state.lites.size() == 2);
   CHECK(share(complete_double_case({inner_laminated, three_eighths}), 2) == a.lites[2].after.absorbed_fraction);
+}
+
+namespace {
+
+constexpr const char *old_t = "second_film.solar_transmittance=0.65", *old_r = "second_film.solar_reflectance=0.10",
+                     *old_glass = "second_film.reference_glass=3-mm-clear", *old_e = "second_film.emissivity=0.87",
+                     *there = "second_film.already_on=yes", *on_4 = "second_film.surface=4",
+                     *on_1 = "second_film.surface=1", *clean = "second_film.weathering=0 %";
+
+}  // namespace
+
+TEST_CASE("Layers: a second film under the first takes up sun with it, and is there before it") {
+  const Case one = complete_double_case({}), two = complete_double_case({old_t, old_r, old_glass, old_e, there, on_4});
+  CHECK(share(two, 1) > share(one, 1));
+  CHECK_FALSE(two.before.optics[1].inner_face.bare);
+  CHECK(two.before.thermal.lites[1].emissivity_inner == 0.87);
+  const auto bare_share = [](const Case& pane) { return absorb_beam(pane.before.optics, 0.0).lites[1].total(); };
+  CHECK(bare_share(two) > bare_share(one));
+  // The same film twice over: whichever is called the second, the pair is one.
+  const Case swapped = complete_double_case({"film.solar_transmittance=0.65", "film.solar_reflectance=0.10",
+                                             "second_film.solar_transmittance=0.45", old_r, old_glass, old_e, there, on_4});
+  CHECK(swapped.after.optics[1].inner_face.tau == Approx(two.after.optics[1].inner_face.tau).margin(2e-3));
+  // Two new ones: the pane without film is bare, the pane with them the same.
+  const Case both_new =
+      complete_double_case({old_t, old_r, old_glass, old_e, "second_film.already_on=no", on_4});
+  CHECK(both_new.before.optics[1].inner_face.bare);
+  CHECK(share(both_new, 1) == share(two, 1));
+}
+
+TEST_CASE("Layers: films on two faces of a unit each warm their own lite") {
+  const Case one = complete_double_case({});
+  const Case two = complete_double_case({old_t, old_r, old_glass, old_e, there, on_1, clean});
+  CHECK_FALSE(two.after.optics[0].outer_face.bare);
+  CHECK(share(two, 0) > share(one, 0));
+  CHECK(share(two, 1) < share(one, 1));  // in the shade of the outer film
+}
+
+TEST_CASE("Layers: a film over a film is for its makers, and an old film that is told of is no open question") {
+  const auto fired = [](std::initializer_list<const char*> changes, const char* id) {
+    const Assessment a = assess(complete_double(changes), builtin_reference());
+    return std::any_of(a.rules.begin(), a.rules.end(), [&](const Rule& rule) { return rule.id == id; });
+  };
+  CHECK(fired({old_t, old_r, old_glass, old_e, there, on_4, "history.film_on=yes"}, "X9"));
+  CHECK_FALSE(fired({old_t, old_r, old_glass, old_e, there, on_4, "history.film_on=yes"}, "P5"));
+  CHECK(fired({"history.film_on=yes"}, "P5"));
+  CHECK_FALSE(fired({old_t, old_r, old_glass, old_e, there, on_1, clean}, "X9"));
+}
+
+TEST_CASE("Layers: what cannot be of a second film is refused by its own key") {
+  const auto refused = [](std::initializer_list<const char*> changes, const char* words) {
+    try {
+      complete_double(changes);
+    } catch (const BadInput& bad) {
+      CAPTURE(bad.what());
+      CHECK(std::string(bad.what()).find(words) != std::string::npos);
+      return;
+    }
+    FAIL("taken");
+  };
+  refused({old_t}, "second_film.solar_transmittance = 0.65: is not enough by itself");
+  refused({old_t, "second_film.solar_reflectance=0.5"}, "more than the whole");
+  refused({"second_film.surface=4"}, "second_film: its solar figures are missing");
+  refused({old_t, old_r, "second_film.surface=6"}, "second_film.surface");
+  refused({"film.weathering=5 %"}, "film.weathering");
+}
+
+TEST_CASE("Layers: a film outdoors takes up more the more it has weathered, most where it mirrors") {
+  double before = 0.0;
+  for (const char* worn : {"film.weathering=0 %", "film.weathering=5 %", "film.weathering=10 %", "film.weathering=30 %"}) {
+    CAPTURE(worn);
+    const Case pane = complete_double_case({"film.surface=1", worn, "film.solar_transmittance=0.15",
+                                            "film.solar_reflectance=0.50"});
+    CHECK(share(pane, 0) > before);
+    before = share(pane, 0);
+  }
+  const auto added = [](const char* transmittance, const char* reflectance) {
+    return share(complete_double_case({"film.surface=1", "film.weathering=10 %", transmittance, reflectance}), 0) -
+           share(complete_double_case({"film.surface=1", "film.weathering=0 %", transmittance, reflectance}), 0);
+  };
+  CHECK(added("film.solar_transmittance=0.15", "film.solar_reflectance=0.50") >
+        added("film.solar_transmittance=0.45", "film.solar_reflectance=0.06"));
+  // Left out it is worse at the bad end than in the middle, and not asked of a film indoors.
+  const Job outdoors = complete_double({"film.surface=1"});
+  CHECK(number_of(resolve(outdoors, Run::bad_end, {}, builtin_reference()).job, "film.weathering") >
+        number_of(resolve(outdoors, Run::middle, {}, builtin_reference()).job, "film.weathering"));
+  CHECK_FALSE(number_of(resolve(complete_double({}), Run::bad_end, {}, builtin_reference()).job, "film.weathering"));
 }

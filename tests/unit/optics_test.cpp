@@ -426,3 +426,16 @@ TEST_CASE("optics: a film over a layer absorbs what both do, and over bare glass
     CHECK(first.rho_air == Approx(other.rho_air).margin(1e-12));
   }
 }
+
+TEST_CASE("optics: dirt on a film is crossed on the way in and on the way back") {
+  for (const FilmSheet& sheet : films) {
+    const Interface film = film_interface(sheet, t3), dirty = weathered(film, 0.1), dirtier = weathered(dirty, 0.1);
+    CHECK(weathered(film, 0.0).tau == film.tau);
+    CHECK(dirty.tau == Approx(0.9 * film.tau).margin(1e-15));
+    CHECK(dirty.rho_air == Approx(0.81 * film.rho_air).margin(1e-15));
+    CHECK(dirtier.rho_air == Approx(weathered(film, 0.19).rho_air).margin(1e-15));
+    CHECK(absorbed(absorb_beam(Lites{{dirty, bare, t6}}, 0.0)) > absorbed(absorb_beam(Lites{{film, bare, t6}}, 0.0)));
+  }
+  CHECK_THROWS_AS(weathered(bare, 1.0), std::invalid_argument);
+  CHECK_THROWS_AS(weathered(bare, -0.1), std::invalid_argument);
+}
