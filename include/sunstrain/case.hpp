@@ -58,10 +58,13 @@ struct GlazingState {
   std::vector<OpticalLite> without_film{};  // where thermal.rim_m says that a rim is bare; else empty
 };
 
-// What a sheet of glass is: a lite, or one of the plies of a laminated lite. Both counted from outdoors.
+// What a sheet of glass is: a lite of the pane or one of the plies of a laminated lite, both counted from outdoors, or
+// a panel before the pane (then `lite` says nothing).
 struct Sheet {
   std::size_t lite = 0, ply = 0, plies = 1;
+  bool panel = false;
 };
+std::size_t lites_of(const std::vector<Sheet>& sheets);  // of the pane
 
 // What a lite absorbs of the sun, its plies together.
 double lite_absorptance(const Absorption& absorption, Glazing::Joined lite);
@@ -88,6 +91,10 @@ struct Case {
   double frame_solar_absorptance, frame_beam_share;
   double outdoor_convection_w_m2k, sky_view;
   double bottom_edge_colder_k;  // of a sealed unit's room-side lite, 0 elsewhere
+  bool bottom_is_colder(std::size_t sheet) const {
+    return bottom_edge_colder_k > 0.0 &&
+           before.thermal.joined(sheet).last + 1 + edge.panels_indoors == before.thermal.lites.size();
+  }
   PaneElasticity elasticity;
   double sealed_altitude_m;  // where a sealed unit was closed
   Gas air;
@@ -101,9 +108,9 @@ Case build_case(const Job& complete, Run run, const Reference& reference);
 // Of a job's shading keys. Throws BadInput where they do not go together.
 ShadowPlan shadow_plan(const Job& complete);
 
-// A film as an interface: data sheet taken off its reference glass. `table`: whose keys, "film" or "second_film". With solar absorptance alone the
-// reflectance is swept over what is possible on that glass and `run` decides which is kept: at the bad
-// end the one with which the filmed lite absorbs most.
+// A film as an interface: data sheet taken off its reference glass. `table`: whose keys, "film" or "second_film". With
+// solar absorptance alone the reflectance is swept over what is possible on that glass and `run` decides which is kept:
+// at the bad end the one with which the filmed lite absorbs most.
 std::vector<Interface> film_readings(const Job& complete, const std::string& table, Run run,
                                      const Reference& reference);
 

@@ -53,8 +53,8 @@ Interface film_interface_from_double(const FilmSheet& sheet, double reference_bu
 // glass. A bare face takes the film as it is. theory.md "Optics"; derived here.
 Interface laid_over(const Interface& film, const Interface& under);
 
-// A film outdoors once dirt and wear take up this share (0 to below 1) of what crosses its outer face, on the way in and
-// on the way back: tau (1 - w), rho_air (1 - w)^2. Judgement: dirt as a thin layer that scatters nothing back.
+// A film outdoors once dirt and wear take up this share (0 to below 1) of what crosses its outer face, on the way in
+// and on the way back: tau (1 - w), rho_air (1 - w)^2. Judgement: dirt as a thin layer that scatters nothing back.
 Interface weathered(const Interface& film, double taken_up);
 
 // Half of an interlayer, as the face of each of the two plies that it joins: its index is about that of glass, so it

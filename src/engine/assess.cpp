@@ -64,7 +64,7 @@ SealedFigures sealed_figures(const Case& pane, const GlazingState& state, const 
                   constant(reference, "sealing_k"),
                   standard_pressure_pa(pane.sealed_altitude_m)};
   for (std::size_t sheet = 0; sheet < pane.sheets.size(); ++sheet) {
-    if (pane.sheets[sheet].ply > 0) continue;
+    if (pane.sheets[sheet].ply > 0 || pane.sheets[sheet].panel) continue;
     const Glazing::Joined lite = state.thermal.joined(sheet);
     double thickest_m = 0.0, cubes_m3 = 0.0;
     for (std::size_t ply = lite.first; ply <= lite.last; ++ply) {
@@ -76,7 +76,7 @@ SealedFigures sealed_figures(const Case& pane, const GlazingState& state, const 
     unit.thickest_ply_m.push_back(thickest_m);
   }
   for (const ThermalCavity& cavity : state.thermal.cavities)
-    if (!cavity.solid()) unit.cavity_m.push_back(cavity.width_m);
+    if (!cavity.solid() && !cavity.apart) unit.cavity_m.push_back(cavity.width_m);
   return {year.hottest_gas_k, sealed_state(unit, year.hottest_gas_k, standard_pressure_pa(pane.place.altitude_m))};
 }
 
@@ -137,7 +137,7 @@ Facts rule_facts(const Assessment& a, const RunPeaks& bad, const RunPeaks& middl
   facts["figure.filmed_absorbed"] = absorbed(bad.pane.filmed_lite);
   bool low_e = false, gas = false, under_film = false, soft_under_film = false, soft_in_the_open = false;
   const auto film_surface = word_of(a.middle, "film.surface");
-  const std::size_t lites = a.sheets.back().lite + 1;
+  const std::size_t lites = lites_of(a.sheets);
   for (std::size_t j = 0; j < lites; ++j) {
     const std::string key = "lite." + std::to_string(j + 1) + ".coating";
     const std::string coating = word_of(a.middle, key).value_or("none");
@@ -147,8 +147,7 @@ Facts rule_facts(const Assessment& a, const RunPeaks& bad, const RunPeaks& middl
       low_e = low_e || coating.starts_with("low-e");
       under_film = under_film || surface == film_surface;
       soft_under_film = soft_under_film || (soft && surface == film_surface);
-      soft_in_the_open =
-          soft_in_the_open || (soft && (surface == "1" || surface == std::to_string(2 * lites)));
+      soft_in_the_open = soft_in_the_open || (soft && (surface == "1" || surface == std::to_string(2 * lites)));
     }
     const auto filling = word_of(a.middle, "cavity." + std::to_string(j + 1) + ".gas");
     gas = gas || (filling && *filling != "air");

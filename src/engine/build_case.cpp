@@ -67,13 +67,18 @@ double interlayer_transmittance(const Reference& reference, double thickness_m) 
   return body_transmittance(rows, thickness_m);
 }
 
+// The panel before the pane, if the job has one.
+std::string panel_of(const Job& job) { return word_of(job, "panel.side").value_or("none"); }
+
 // A laminated lite is two plies.
 std::vector<Sheet> sheets_of(const Job& job, std::size_t lites) {
   std::vector<Sheet> sheets;
+  if (panel_of(job) == "outdoors") sheets.push_back({0, 0, 1, true});
   for (std::size_t lite = 0; lite < lites; ++lite) {
     const std::size_t plies = need_word(job, lite_key(lite, "kind")) == "laminated" ? 2 : 1;
-    for (std::size_t ply = 0; ply < plies; ++ply) sheets.push_back({lite, ply, plies});
+    for (std::size_t ply = 0; ply < plies; ++ply) sheets.push_back({lite, ply, plies, false});
   }
+  if (panel_of(job) == "indoors") sheets.push_back({0, 0, 1, true});
   return sheets;
 }
 
@@ -82,8 +87,9 @@ void add_lite(const Job& job, std::size_t lite, std::size_t plies, const Referen
   const double emissivity = constant(reference, "glass_emissivity");
   const double thickness_m = lite_thickness_m(job, lite, reference);
   const auto sheet = number_of(job, lite_key(lite, "solar_transmittance"));
-  double bulk = sheet ? bulk_transmittance(*sheet)
-                      : glass_transmittance(row_named(reference.tints, need_word(job, lite_key(lite, "tint"))), thickness_m);
+  double bulk =
+      sheet ? bulk_transmittance(*sheet)
+            : glass_transmittance(row_named(reference.tints, need_word(job, lite_key(lite, "tint"))), thickness_m);
   if (plies == 1) {
     state.optics.push_back({bare_interface(), bare_interface(), bulk});
     state.thermal.lites.push_back({thickness_m, emissivity, emissivity});
@@ -93,7 +99,8 @@ void add_lite(const Job& job, std::size_t lite, std::size_t plies, const Referen
   const double passed = interlayer_transmittance(reference, between_m);
   if (sheet) bulk /= passed;
   if (bulk > 1.0) {
-    throw BadInput(job.source + ": " + lite_key(lite, "solar_transmittance") + ": more than its interlayer lets through, " +
+    throw BadInput(job.source + ": " + lite_key(lite, "solar_transmittance") +
+                   ": more than its interlayer lets through, " +
                    std::to_string(bare_transmittance(passed)).substr(0, 5) + " with glass that takes up nothing");
   }
   const double outer_m = number_of(job, lite_key(lite, "outer_ply")).value_or(0.5 * thickness_m);
@@ -105,19 +112,38 @@ void add_lite(const Job& job, std::size_t lite, std::size_t plies, const Referen
   state.optics.push_back({bare_interface(), half, std::pow(bulk, outer_m / thickness_m)});
   state.optics.push_back({half, bare_interface(), std::pow(bulk, 1.0 - outer_m / thickness_m)});
   state.thermal.lites.push_back({outer_m, emissivity, emissivity});
-  state.thermal.cavities.push_back({between_m, {}, constant(reference, "interlayer_conductivity_w_mk"),
-                                    constant(reference, "interlayer_density_kg_m3") *
-                                        constant(reference, "interlayer_specific_heat_j_kgk")});
+  state.thermal.cavities.push_back(
+      {between_m,
+       {},
+       constant(reference, "interlayer_conductivity_w_mk"),
+       constant(reference, "interlayer_density_kg_m3") * constant(reference, "interlayer_specific_heat_j_kgk")});
   state.thermal.lites.push_back({thickness_m - outer_m, emissivity, emissivity});
 }
 
-// Surfaces count from outdoors, 1: the outer face of lite 0. Inside laminated glass there are none.
+// A panel and the gap between it and the pane.
+void add_panel(const Job& job, const Reference& reference, GlazingState& state) {
+  const double emissivity = constant(reference, "glass_emissivity"), thickness_m = need_number(job, "panel.thickness");
+  const bool indoors = panel_of(job) == "indoors";
+  ThermalCavity gap{need_number(job, "panel.gap"), row_named(reference.gases, "air")};
+  gap.apart = true;
+  gap.opening_m = number_of(job, "panel.opening").value_or(0.0);
+  gap.to_room = indoors;
+  if (gap.opening_m > gap.width_m) throw BadInput(job.source + ": panel.opening: cannot be wider than panel.gap");
+  if (indoors) state.thermal.cavities.push_back(gap);
+  state.optics.push_back({bare_interface(), bare_interface(),
+                          glass_transmittance(row_named(reference.tints, need_word(job, "panel.tint")), thickness_m)});
+  state.thermal.lites.push_back({thickness_m, emissivity, emissivity});
+  if (!indoors) state.thermal.cavities.push_back(gap);
+}
+
+// Surfaces count from outdoors, 1: the outer face of lite 0. Inside laminated glass there are none, and a panel's do
+// not count.
 struct Face {
   std::size_t sheet;
   bool outer;
 };
 Face face_of_surface(const Job& job, const std::string& key, const std::vector<Sheet>& sheets) {
-  const std::size_t lites = sheets.back().lite + 1;
+  const std::size_t lites = lites_of(sheets);
   const int surface = instance_number("surface." + need_word(job, key));
   if (surface < 1 || static_cast<std::size_t>(surface) > 2 * lites) {
     throw BadInput(job.source + ": " + key + " = " + std::to_string(surface) + ": the glazing has surfaces 1 to " +
@@ -126,7 +152,8 @@ Face face_of_surface(const Job& job, const std::string& key, const std::vector<S
   const std::size_t lite = static_cast<std::size_t>(surface - 1) / 2;
   const bool outer = surface % 2 == 1;
   std::size_t sheet = 0;
-  while (sheets[sheet].lite != lite || (!outer && sheets[sheet].ply + 1 < sheets[sheet].plies)) ++sheet;
+  while (sheets[sheet].panel || sheets[sheet].lite != lite || (!outer && sheets[sheet].ply + 1 < sheets[sheet].plies))
+    ++sheet;
   return {sheet, outer};
 }
 
@@ -143,8 +170,12 @@ GlazingState glazing_without_film(const Job& job, const std::vector<Sheet>& shee
   state.thermal.height_m = need_number(job, "pane.height");
   state.thermal.material = {constant(reference, "glass_conductivity_w_mk"), constant(reference, "glass_density_kg_m3"),
                             constant(reference, "glass_specific_heat_j_kgk")};
-  const std::size_t lites = sheets.back().lite + 1;
+  const std::size_t lites = lites_of(sheets);
   for (const Sheet& sheet : sheets) {
+    if (sheet.panel) {
+      add_panel(job, reference, state);
+      continue;
+    }
     if (sheet.ply > 0) continue;
     if (sheet.lite > 0) {
       const std::size_t k = sheet.lite - 1;
@@ -213,6 +244,10 @@ EdgeSection edge_section(const Job& job, std::size_t lites, const Reference& ref
                    constant(reference, "spacer_to_m"),
                    constant(reference, "room_corner_factor"),
                    constant(reference, "room_corner_length_m")};
+  edge.panels_outdoors = panel_of(job) == "outdoors" ? 1 : 0;
+  edge.panels_indoors = panel_of(job) == "indoors" ? 1 : 0;
+  if (edge.panels_outdoors > 0 && !edge.frame.outer_lip)
+    throw BadInput(job.source + ": panel.side: no panel stands outdoors of frame.kind = " + edge.frame.name);
   if (edge.sealed) edge.spacer = row_named(reference.spacers, need_word(job, "unit.spacer"));
   return edge;
 }
@@ -264,6 +299,10 @@ std::vector<EdgeDescription> edge_descriptions(const Job& job, const std::vector
   std::vector<EdgeDescription> edges;
   const std::string finish = need_word(job, "edge.finish");
   for (std::size_t i = 0; i < sheets.size(); ++i) {
+    if (sheets[i].panel) {  // nobody has said anything of its edge
+      edges.push_back({need_word(job, "panel.treatment"), "float", glazing.lites[i].thickness_m, "hidden", "as-cut"});
+      continue;
+    }
     const std::size_t lite = sheets[i].lite;
     edges.push_back({need_word(job, lite_key(lite, "treatment")), need_word(job, lite_key(lite, "kind")),
                      glazing.lites[i].thickness_m, finish, finish == "hidden" ? "as-cut" : finish});
@@ -272,6 +311,12 @@ std::vector<EdgeDescription> edge_descriptions(const Job& job, const std::vector
 }
 
 }  // namespace
+
+std::size_t lites_of(const std::vector<Sheet>& sheets) {
+  std::size_t lites = 0;
+  for (const Sheet& sheet : sheets) lites += !sheet.panel && sheet.ply == 0 ? 1 : 0;
+  return lites;
+}
 
 double lite_absorptance(const Absorption& absorption, Glazing::Joined lite) {
   double sum = 0.0;

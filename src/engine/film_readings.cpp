@@ -126,8 +126,8 @@ std::vector<Interface> film_readings(const Job& job, const std::string& table, R
     }
   }
   if (readings.empty()) {
-    throw BadInput(job.source + ": " + key_at_fault(table, refused) + ", on reference glass " +
-                   keys.reference_glass() + ": " + refused);
+    throw BadInput(job.source + ": " + key_at_fault(table, refused) + ", on reference glass " + keys.reference_glass() +
+                   ": " + refused);
   }
   return readings;
 }

@@ -44,7 +44,8 @@ const Made& kept(std::map<std::vector<double>, std::shared_ptr<const Made>>& sto
 double highest(const std::vector<double>& values) { return *std::max_element(values.begin(), values.end()); }
 
 // Over which length a lite's glass blurs a shadow's border: sqrt(k t / h), h the exchange of its two faces at midday,
-// plies that an interlayer joins as one lite; of the days the sharpest. Rounded down to steps of 2.5 mm, so that runs on one pane share their solver and maps.
+// plies that an interlayer joins as one lite; of the days the sharpest. Rounded down to steps of 2.5 mm, so that runs
+// on one pane share their solver and maps.
 double blur_m(const GlazingState& state, std::span<const DayStrips> days, std::size_t steps_a_day, std::size_t lite) {
   constexpr double step_m = 0.0025, least_m = 0.005;
   const std::size_t cavities = state.thermal.cavities.size();
@@ -177,8 +178,8 @@ std::vector<DayLight> light_of_days(const Case& pane, std::span<const DesignDay>
   return light;
 }
 
-LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DayLight& light, const DayStrips& strips,
-                 std::size_t lite, const PaneMaps& maps, ChainCache::Store& store)
+LiteDay::LiteDay(const Case& pane, const DayLight& light, const DayStrips& strips, std::size_t lite,
+                 const PaneMaps& maps, ChainCache::Store& store)
     : maps_(&maps), strips_(&strips), lite_(lite), light_(light) {
   if (maps.borders == nullptr) {
     const std::span<const double> nodes(maps.nodes == nullptr ? strips.lit->depth_m : maps.nodes->depth_m);
@@ -187,7 +188,7 @@ LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DayLight& li
         if (still_of(part) == nullptr)
           still_.emplace_back(part.lit, &still_map(maps, pane, nodes, part.lit, maps.blur_m, store));
   }
-  if (pane.bottom_edge_colder_k > 0.0 && state.thermal.faces_room(lite)) {
+  if (pane.bottom_is_colder(lite)) {
     std::vector<double> key = maps.key;
     key.push_back(maps.blur_m);
     colder_pa_per_k_ = &kept(store.colder_bottoms, std::move(key), [&] {
@@ -279,12 +280,10 @@ std::vector<double> LiteDay::stress(std::size_t step) const {
   return pa;
 }
 
-std::vector<LiteDay> days_of_lite(const Case& pane, const GlazingState& state, std::span<const DayLight> light,
-                                  std::span<const DayStrips> strips, std::size_t lite, const PaneMaps& maps,
-                                  ChainCache::Store& store) {
+std::vector<LiteDay> days_of_lite(const Case& pane, std::span<const DayLight> light, std::span<const DayStrips> strips,
+                                  std::size_t lite, const PaneMaps& maps, ChainCache::Store& store) {
   std::vector<LiteDay> of_lite;
-  for (std::size_t d = 0; d < light.size(); ++d)
-    of_lite.emplace_back(pane, state, light[d], strips[d], lite, maps, store);
+  for (std::size_t d = 0; d < light.size(); ++d) of_lite.emplace_back(pane, light[d], strips[d], lite, maps, store);
   return of_lite;
 }
 

@@ -15,6 +15,7 @@ double celsius(double kelvin) { return kelvin - zero_celsius_k; }
 
 std::string lite_text(const GoverningHour& hour, std::size_t index) {
   const Sheet& sheet = hour.pane.sheets[index];
+  if (sheet.panel) return "panel";
   const std::string lite = "lite " + std::to_string(sheet.lite + 1);
   return sheet.plies == 1 ? lite : lite + (sheet.ply == 0 ? ", outer ply," : ", inner ply,");
 }
@@ -70,7 +71,8 @@ std::vector<TraceFigure> optics_figures(const GoverningHour& hour) {
   for (std::size_t j = 0; j < normal.lites.size(); ++j) {
     const FaceSources& heat = hour.loads.absorbed[j];
     figures.push_back({lite_text(hour, j) + " absorbs of the sun, head on", normal.lites[j].total(), "1", how});
-    figures.push_back({lite_text(hour, j) + " absorbs of the beam, at its angle", beam.lites[j].total(), "1", "the same"});
+    figures.push_back(
+        {lite_text(hour, j) + " absorbs of the beam, at its angle", beam.lites[j].total(), "1", "the same"});
     figures.push_back({lite_text(hour, j) + " absorbs of diffuse light", diffuse.lites[j].total(), "1",
                        "the same over the hemisphere (Gauss-Legendre)"});
     figures.push_back({lite_text(hour, j) + " takes up in the sun",
@@ -109,6 +111,9 @@ std::vector<TraceFigure> heat_figures(const GoverningHour& hour, const Reference
     if (hour.pane.after.thermal.cavities[k].solid())
       figures.push_back({"interlayer of lite " + lite + ", ply to ply", across, "W/m2K",
                          "k/t of polyvinyl butyral; its heat, half to each ply, is held with theirs"});
+    else if (hour.pane.after.thermal.cavities[k].apart)
+      figures.push_back({"gap before the panel, face to face", across, "W/m2K",
+                         "the same as a cavity, less what air that streams through it carries off (ISO 15099)"});
     else
       figures.push_back({"cavity " + lite + ", face to face", across, "W/m2K",
                          "Nu of a vertical cavity, ISO 15099 5.3.3.5, and long-wave between the faces"});

@@ -24,8 +24,8 @@ EdgeHistory edge_history(const LiteDay& lite, const EdgeStressSolver& solver, co
   return history;
 }
 
-LitePeak peak_of(const Case& pane, const Glazing& glazing, const DesignDay& day, const DayStrips& strips,
-                 std::size_t lite, const EdgeStressSolver& solver, const Highest& highest) {
+LitePeak peak_of(const Case& pane, const DesignDay& day, const DayStrips& strips, std::size_t lite,
+                 const EdgeStressSolver& solver, const Highest& highest) {
   const EdgePeak found = solver.find_peak(highest.stress_pa);
   const auto strip_k = strips.lit->strip(highest.step, lite);
   const DayStep& sky = day.steps[highest.step];
@@ -35,7 +35,7 @@ LitePeak peak_of(const Case& pane, const Glazing& glazing, const DesignDay& day,
   peak.side = found.side;
   peak.position_m = found.position_m;
   peak.center_k = strip_k.back();
-  const bool colder = glazing.faces_room(lite) && found.side == Side::bottom;
+  const bool colder = pane.bottom_is_colder(lite) && found.side == Side::bottom;
   peak.edge_k = strip_k.front() - (colder ? pane.bottom_edge_colder_k : 0.0);
   peak.shaded_center_k = strips.in_shade(highest.step, lite).back();
   peak.frame_k = strips.lit->frame_k[highest.step];
@@ -45,9 +45,9 @@ LitePeak peak_of(const Case& pane, const Glazing& glazing, const DesignDay& day,
 
 // The gas of every cavity, midway between its lites, in the step in which the cavities are hottest together.
 std::vector<double> hottest_gas_k(std::span<const DayStrips> days, const Glazing& glazing) {
-  std::vector<std::size_t> gas;  // the cavities that hold it
+  std::vector<std::size_t> gas;  // the sealed cavities
   for (std::size_t k = 0; k < glazing.cavities.size(); ++k)
-    if (!glazing.cavities[k].solid()) gas.push_back(k);
+    if (!glazing.cavities[k].solid() && !glazing.cavities[k].apart) gas.push_back(k);
   std::vector<double> hottest;
   double most = 0.0;
   for (const DayStrips& day : days) {
@@ -79,11 +79,10 @@ YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<c
       internal::maps_of_lites(pane, state, strips, days.front().steps.size(), cache.store());
   const std::vector<internal::DayLight> light = internal::light_of_days(pane, days);
   for (std::size_t lite = 0; lite < maps.size(); ++lite) {
-    const std::vector<LiteDay> lite_days =
-        internal::days_of_lite(pane, state, light, strips, lite, maps[lite], cache.store());
+    const std::vector<LiteDay> lite_days = internal::days_of_lite(pane, light, strips, lite, maps[lite], cache.store());
     const Highest highest = internal::highest_of_days(lite_days, days.front().steps.size(), steps);
     const DesignDay& day = days[highest.day];
-    LitePeak peak = peak_of(pane, state.thermal, day, strips[highest.day], lite, *maps[lite].solver, highest);
+    LitePeak peak = peak_of(pane, day, strips[highest.day], lite, *maps[lite].solver, highest);
     const FaceSources sun = internal::step_loads(pane, table, day.steps[highest.step], day.kind, 1.0).absorbed[lite];
     peak.absorbed_w_m2 = sun.outer_face_w_m2 + sun.bulk_w_m2 + sun.inner_face_w_m2;
     if (with_odds)

@@ -12,14 +12,15 @@ namespace {
 
 // The keys of a film's figures, whose table is "film" or "second_film".
 struct FilmKeys {
-  explicit FilmKeys(const std::string& table)
-      : a(table + ".solar_absorptance"),
+  explicit FilmKeys(const std::string& of_table)
+      : table(of_table),
+        a(table + ".solar_absorptance"),
         t(table + ".solar_transmittance"),
         r(table + ".solar_reflectance"),
         r_film(table + ".solar_reflectance_film_side"),
         shgc(table + ".shgc"),
         usable_sets(fmt::format("one of: {} alone; {} and {}; these three; {} and {}", a, t, r, shgc, t)) {}
-  std::string a, t, r, r_film, shgc, usable_sets;
+  std::string table, a, t, r, r_film, shgc, usable_sets;
 };
 
 [[noreturn]] void refuse(const Job& job, const std::string& problem) {
@@ -37,7 +38,7 @@ struct FilmKeys {
     if (key.refused.empty() || !number_of(job, key.name)) continue;
     refuse(job, fmt::format("{} = {:.4g}: {}", key.name, *number_of(job, key.name), key.refused));
   }
-  refuse(job, fmt::format("film: its solar figures are missing; give {}", film.usable_sets));
+  refuse(job, fmt::format("{}: its solar figures are missing; give {}", film.table, film.usable_sets));
 }
 
 // Two of T, R and A settle the third, but A with one other is not a set that a sheet prints: have it written out.

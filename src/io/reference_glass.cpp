@@ -104,8 +104,8 @@ void load_glass_solar(const std::string& file, std::string_view text, Reference&
 void load_glass(const std::string& file, std::string_view text, Reference& reference) {
   const DataNode document = parse_toml_tree(file, text);
   require_tables(document, file,
-                 {"coating", "interlayer", "treatment", "glass_kind", "thickness_factor", "edge_finish", "nominal_thickness",
-                  "film_reference_glass"});
+                 {"coating", "interlayer", "treatment", "glass_kind", "thickness_factor", "edge_finish",
+                  "nominal_thickness", "film_reference_glass"});
   reference.coatings = rows_read(document, file, "coating", coating_of);
   reference.interlayers = rows_read(document, file, "interlayer", interlayer_of);
   reference.treatments = rows_read(document, file, "treatment", treatment_of);

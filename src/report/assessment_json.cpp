@@ -130,7 +130,7 @@ Json list_of(const Items& items, ToJson to_json) {
 
 Json governing(const Assessment& a) {
   const Sheet& sheet = a.sheets.at(a.governing_lite);
-  Json json{{"lite", sheet.lite + 1}};
+  Json json = sheet.panel ? Json{{"panel", true}} : Json{{"lite", sheet.lite + 1}};
   if (sheet.plies > 1) json["ply"] = sheet.ply + 1;
   json.update(json_of(a.lites.at(a.governing_lite).after.when));
   return json;
@@ -179,6 +179,7 @@ Json json_of(const std::optional<SealedAnswer>& sealed) {
 template <class Figures>
 Json sheet_json(const Sheet& sheet, const Figures& before, const Figures& after) {
   Json json = Json::object();
+  if (sheet.panel) json["panel"] = true;
   if (sheet.plies > 1) {
     json["lite"] = sheet.lite + 1;
     json["ply"] = sheet.ply + 1;

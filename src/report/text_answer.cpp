@@ -156,9 +156,9 @@ std::string sealed_block(const Assessment& a, const Reference& reference, const 
   };
   std::string text = fmt::format(
       "gas at its hottest {} (without film {}): bends the {} to {} ({}), loads the edge seal with {} ({})",
-      hottest(after), hottest(before), lite_name(index, after.state.lites.size()), stress_text(lite->bending_pa, style.units),
-      stress_text(before.state.lites[index].bending_pa, style.units), load(after.state.edge_seal_n_m),
-      load(before.state.edge_seal_n_m));
+      hottest(after), hottest(before), lite_name(index, after.state.lites.size()),
+      stress_text(lite->bending_pa, style.units), stress_text(before.state.lites[index].bending_pa, style.units),
+      load(after.state.edge_seal_n_m), load(before.state.edge_seal_n_m));
   text += after.state.stiffness > constant(reference, "sealed_unit_small_share")
               ? ". A small or narrow unit: here it matters; ask the unit's maker."
               : ". What that does to the seal's life is disputed.";

@@ -50,6 +50,10 @@ Job random_job(std::mt19937& random) {
     set("second_film.surface=" + pick({"1", "2"}));
   }
   if (random() % 6 == 0) set("film.surface=1");
+  if (random() % 5 == 0) {
+    set("panel.side=" + pick({"outdoors", "indoors"}));
+    if (random() % 2 == 0) set("panel.opening=10 mm");
+  }
   set("inside.shade=" + pick({"none", "none", "light-blind"}));
   switch (random() % 6) {
     case 0:

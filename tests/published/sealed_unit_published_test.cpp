@@ -52,8 +52,8 @@ TEST_CASE("Plates: the swept volume as in the tables of DIN 18008-2 and the TRLV
 }
 
 TEST_CASE("Plates: plies that slide on each other share the load by their stiffness") {
-  // EN 16612, annex on laminated glass without shear transfer (recalled): h_ef,w = (sum h^3)^(1/3), h_ef,s = (h_ef,w^3 /
-  // h)^(1/2); for 4 + 4 mm 5.04 and 5.66 mm, for 6 + 4 mm 6.54 and 6.83 mm (at the 6 mm ply).
+  // EN 16612, annex on laminated glass without shear transfer (recalled): h_ef,w = (sum h^3)^(1/3), h_ef,s = (h_ef,w^3
+  // / h)^(1/2); for 4 + 4 mm 5.04 and 5.66 mm, for 6 + 4 mm 6.54 and 6.83 mm (at the 6 mm ply).
   struct Row {
     double outer_mm, inner_mm, stiff_mm, stressed_mm;
   };

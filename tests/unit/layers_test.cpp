@@ -64,9 +64,7 @@ namespace {
 
 constexpr const char *inner_laminated = "lite.2.kind=laminated", *three_eighths = "lite.2.interlayer=0.38 mm";
 
-double share(const Case& pane, std::size_t sheet) {
-  return absorb_beam(pane.after.optics, 0.0).lites[sheet].total();
-}
+double share(const Case& pane, std::size_t sheet) { return absorb_beam(pane.after.optics, 0.0).lites[sheet].total(); }
 
 }  // namespace
 
@@ -85,7 +83,8 @@ TEST_CASE("Layers: a laminated lite is two plies and an interlayer, with the fil
   CHECK_FALSE(pane.before.thermal.faces_room(0));
   CHECK(complete_double_case({inner_laminated, three_eighths, "film.surface=3"}).filmed_lite == 1);
   CHECK(pane.strengths.size() == 3);
-  const Case uneven = complete_double_case({inner_laminated, three_eighths, "lite.2.thickness=10 mm", "lite.2.outer_ply=4 mm"});
+  const Case uneven =
+      complete_double_case({inner_laminated, three_eighths, "lite.2.thickness=10 mm", "lite.2.outer_ply=4 mm"});
   CHECK(uneven.before.thermal.lites[1].thickness_m == Approx(0.004));
   CHECK(uneven.before.thermal.lites[2].thickness_m == Approx(0.006));
 }
@@ -170,12 +169,12 @@ TEST_CASE("Layers: a second film under the first takes up sun with it, and is th
   const auto bare_share = [](const Case& pane) { return absorb_beam(pane.before.optics, 0.0).lites[1].total(); };
   CHECK(bare_share(two) > bare_share(one));
   // The same film twice over: whichever is called the second, the pair is one.
-  const Case swapped = complete_double_case({"film.solar_transmittance=0.65", "film.solar_reflectance=0.10",
-                                             "second_film.solar_transmittance=0.45", old_r, old_glass, old_e, there, on_4});
+  const Case swapped =
+      complete_double_case({"film.solar_transmittance=0.65", "film.solar_reflectance=0.10",
+                            "second_film.solar_transmittance=0.45", old_r, old_glass, old_e, there, on_4});
   CHECK(swapped.after.optics[1].inner_face.tau == Approx(two.after.optics[1].inner_face.tau).margin(2e-3));
   // Two new ones: the pane without film is bare, the pane with them the same.
-  const Case both_new =
-      complete_double_case({old_t, old_r, old_glass, old_e, "second_film.already_on=no", on_4});
+  const Case both_new = complete_double_case({old_t, old_r, old_glass, old_e, "second_film.already_on=no", on_4});
   CHECK(both_new.before.optics[1].inner_face.bare);
   CHECK(share(both_new, 1) == share(two, 1));
 }
@@ -219,10 +218,11 @@ TEST_CASE("Layers: what cannot be of a second film is refused by its own key") {
 
 TEST_CASE("Layers: a film outdoors takes up more the more it has weathered, most where it mirrors") {
   double before = 0.0;
-  for (const char* worn : {"film.weathering=0 %", "film.weathering=5 %", "film.weathering=10 %", "film.weathering=30 %"}) {
+  for (const char* worn :
+       {"film.weathering=0 %", "film.weathering=5 %", "film.weathering=10 %", "film.weathering=30 %"}) {
     CAPTURE(worn);
-    const Case pane = complete_double_case({"film.surface=1", worn, "film.solar_transmittance=0.15",
-                                            "film.solar_reflectance=0.50"});
+    const Case pane =
+        complete_double_case({"film.surface=1", worn, "film.solar_transmittance=0.15", "film.solar_reflectance=0.50"});
     CHECK(share(pane, 0) > before);
     before = share(pane, 0);
   }
