@@ -41,10 +41,20 @@ Interface off_the_sheet(const FilmSheet& sheet, const SheetGlass& glass) {
                            : film_interface(sheet, glass.bulk_transmittance);
 }
 
+// Of the glass with its film; on a double unit the filmed pane stands behind a clear one, which sends some back itself.
+double likely_reflectance(const SheetGlass& glass, const Reference& reference) {
+  const double filmed_pane = constant(reference, "sheet_unknown_reflectance_middle");
+  if (!glass.double_unit) return filmed_pane;
+  const OpticalLite bare{bare_interface(), bare_interface(), glass.bulk_transmittance};
+  const Absorption outer = absorb_beam(std::vector<OpticalLite>{bare}, 0.0);
+  return outer.reflected + outer.transmitted * outer.transmitted * filmed_pane / (1.0 - outer.reflected * filmed_pane);
+}
+
 // Absorptance alone: every reflectance that leaves a possible film. The transmittance is what remains.
-std::vector<FilmSheet> sheets_of_absorptance(double absorptance, Run run, const Reference& reference) {
+std::vector<FilmSheet> sheets_of_absorptance(double absorptance, const SheetGlass& glass, Run run,
+                                             const Reference& reference) {
   if (run == Run::middle) {
-    const double reflectance = std::min(constant(reference, "sheet_unknown_reflectance_middle"), 1.0 - absorptance);
+    const double reflectance = std::min(likely_reflectance(glass, reference), 1.0 - absorptance);
     return {{1.0 - absorptance - reflectance, reflectance, reflectance}};
   }
   constexpr int readings = 24;
@@ -89,7 +99,7 @@ std::vector<FilmSheet> sheets_of(const Keys& keys, const SheetGlass& glass, Run 
   }
   if (r && a) return {{1.0 - *r - *a, *r, *r}};
   if (t && shgc) return {sheet_of_shgc(*shgc, *t, glass, run, reference)};
-  if (a) return sheets_of_absorptance(*a, run, reference);
+  if (a) return sheets_of_absorptance(*a, glass, run, reference);
   throw BadInput(keys.job.source + ": " + keys.table +
                  ": give its solar absorptance, or its solar transmittance with reflectance or SHGC");
 }

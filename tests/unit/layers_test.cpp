@@ -79,8 +79,8 @@ TEST_CASE("Layers: a laminated lite is two plies and an interlayer, with the fil
   CHECK_FALSE(pane.before.thermal.cavities[0].solid());
   CHECK(pane.before.thermal.cavities[1].solid());
   CHECK(pane.before.thermal.joined(2).first == 1);
-  CHECK(pane.before.thermal.faces_room(1));
-  CHECK_FALSE(pane.before.thermal.faces_room(0));
+  CHECK(pane.bottom_is_colder(1));
+  CHECK_FALSE(pane.bottom_is_colder(0));
   CHECK(complete_double_case({inner_laminated, three_eighths, "film.surface=3"}).filmed_lite == 1);
   CHECK(pane.strengths.size() == 3);
   const Case uneven =
@@ -237,4 +237,17 @@ TEST_CASE("Layers: a film outdoors takes up more the more it has weathered, most
   CHECK(number_of(resolve(outdoors, Run::bad_end, {}, builtin_reference()).job, "film.weathering") >
         number_of(resolve(outdoors, Run::middle, {}, builtin_reference()).job, "film.weathering"));
   CHECK_FALSE(number_of(resolve(complete_double({}), Run::bad_end, {}, builtin_reference()).job, "film.weathering"));
+}
+
+TEST_CASE("Layers: a film known by its absorptance alone can be told of on any reference glass") {
+  for (const char* glass :
+       {"film.reference_glass=3-mm-clear", "film.reference_glass=6-mm-clear", "film.reference_glass=double-clear"}) {
+    CAPTURE(glass);
+    Job job = job_of({"pane.width=0.9 m", "pane.height=1.2 m", "film.solar_absorptance=0.45", glass});
+    for (Run run : {Run::bad_end, Run::middle}) {
+      const Job complete = resolve(job, run, {}, builtin_reference()).job;
+      const Case pane = build_case(complete, run, builtin_reference());
+      CHECK(share(pane, pane.filmed_lite) > 0.2);
+    }
+  }
 }
