@@ -122,19 +122,10 @@ bool newly_past_refer_line(const std::vector<LiteResult>& lites) {
   });
 }
 
-Facts rule_facts(const Assessment& a, const RunPeaks& bad, const RunPeaks& middle, const Reference& reference) {
-  Facts facts = a.middle.values;
-  const auto say = [&](const char* name, bool yes) { facts[name] = std::string(yes ? "yes" : "no"); };
-  double most = 0.0;
-  const Absorption normal = absorb_beam(bad.pane.after.optics, 0.0);
-  const auto absorbed = [&](std::size_t sheet) {
-    return lite_absorptance(normal, bad.pane.after.thermal.joined(sheet));
-  };
-  for (std::size_t j = 0; j < a.lites.size(); ++j) {
-    if (row_named(reference.treatments, bad.pane.strengths[j].treatment).annealed) most = std::max(most, absorbed(j));
-  }
-  facts["figure.most_absorbed_annealed"] = most;
-  facts["figure.filmed_absorbed"] = absorbed(bad.pane.filmed_lite);
+void say(Facts& facts, const char* name, bool yes) { facts[name] = std::string(yes ? "yes" : "no"); }
+
+// Which coatings there are, and what lies on them.
+void say_coatings(const Assessment& a, const Reference& reference, Facts& facts) {
   bool low_e = false, gas = false, under_film = false, soft_under_film = false, soft_in_the_open = false;
   const auto film_surface = word_of(a.middle, "film.surface");
   const std::size_t lites = lites_of(a.sheets);
@@ -152,25 +143,41 @@ Facts rule_facts(const Assessment& a, const RunPeaks& bad, const RunPeaks& middl
     const auto filling = word_of(a.middle, "cavity." + std::to_string(j + 1) + ".gas");
     gas = gas || (filling && *filling != "air");
   }
-  say("figure.film_behind_low_e_with_gas", low_e && gas);
-  say("figure.film_on_coating", under_film);
-  say("figure.film_on_film", word_of(a.middle, "second_film.surface") == film_surface);
-  say("figure.film_on_soft_coating", soft_under_film);
-  say("figure.soft_coating_in_the_open", soft_in_the_open);
+  say(facts, "figure.film_behind_low_e_with_gas", low_e && gas);
+  say(facts, "figure.film_on_coating", under_film);
+  say(facts, "figure.film_on_film", word_of(a.middle, "second_film.surface") == film_surface);
+  say(facts, "figure.film_on_soft_coating", soft_under_film);
+  say(facts, "figure.soft_coating_in_the_open", soft_in_the_open);
+}
+
+Facts rule_facts(const Assessment& a, const RunPeaks& bad, const RunPeaks& middle, const Reference& reference) {
+  Facts facts = a.middle.values;
+  double most = 0.0;
+  const Absorption normal = absorb_beam(bad.pane.after.optics, 0.0);
+  const auto absorbed = [&](std::size_t sheet) {
+    return lite_absorptance(normal, bad.pane.after.thermal.joined(sheet));
+  };
+  for (std::size_t j = 0; j < a.lites.size(); ++j) {
+    if (row_named(reference.treatments, bad.pane.strengths[j].treatment).annealed) most = std::max(most, absorbed(j));
+  }
+  facts["figure.most_absorbed_annealed"] = most;
+  facts["figure.filmed_absorbed"] = absorbed(bad.pane.filmed_lite);
+  say_coatings(a, reference, facts);
   const auto pattern = word_of(a.middle, "shading.pattern");
-  say("figure.lasting_l_or_half_shadow", pattern == "L" || pattern == "half");
-  say("figure.blind_tight", middle.pane.room.shade.closure > 0.0 && !middle.pane.room.shade.vented);
+  say(facts, "figure.lasting_l_or_half_shadow", pattern == "L" || pattern == "half");
+  say(facts, "figure.blind_tight", middle.pane.room.shade.closure > 0.0 && !middle.pane.room.shade.vented);
   const double long_m = std::max(bad.pane.width_m, bad.pane.height_m),
                short_m = std::min(bad.pane.width_m, bad.pane.height_m);
   bool thick = false;
   for (const EdgeDescription& edge : bad.pane.strengths)
     thick = thick || edge.thickness_m > constant(reference, "range_thickness_m");
-  say("figure.outside_checked_range", thick || long_m > constant(reference, "range_long_side_m") ||
-                                          short_m > constant(reference, "range_short_side_m") ||
-                                          std::abs(bad.pane.tilt_rad - 0.5 * std::numbers::pi) > 1e-6);
+  say(facts, "figure.outside_checked_range",
+      thick || long_m > constant(reference, "range_long_side_m") ||
+          short_m > constant(reference, "range_short_side_m") ||
+          std::abs(bad.pane.tilt_rad - 0.5 * std::numbers::pi) > 1e-6);
   const LiteResult& lite = a.lites[a.governing_lite];
   facts["figure.stress_added_pa"] = lite.after.peak_stress_pa - lite.before.peak_stress_pa;
-  say("figure.over_line_without_film", a.past_line_without_film);
+  say(facts, "figure.over_line_without_film", a.past_line_without_film);
   return facts;
 }
 
