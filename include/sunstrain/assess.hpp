@@ -20,7 +20,7 @@ struct Moment {
   double local_hour = 0.0;
 };
 
-// One lite, before or after film.
+// One sheet of glass, before or after film.
 struct LiteFigures {
   double absorbed_fraction = 0.0;                     // of the sun on the unit, in place, at normal incidence
   double absorbed_w_m2 = 0.0;                         // in the sunlit part at the peak (bad end)
@@ -96,8 +96,9 @@ struct Assessment {
   Verdict verdict = Verdict::go, figures = Verdict::go, guidance = Verdict::go;
   double stress_ratio = 0.0;         // bad end, governing lite, over the go line
   double stress_ratio_middle = 0.0;  // middle run, over the refer line
-  std::size_t governing_lite = 0;    // 0: outdoors
-  std::vector<LiteResult> lites;
+  std::size_t governing_lite = 0;    // of `lites`
+  std::vector<LiteResult> lites;     // outdoors first: every lite, of laminated ones every ply
+  std::vector<Sheet> sheets;         // which is which
   GlazingFigures before{}, after{};
   bool past_line_without_film = false;  // middle run over the refer line before film
   bool film_adds_little = false;        // less than 0.5 MPa and 5 % (reference constants)

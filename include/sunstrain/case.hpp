@@ -58,6 +58,17 @@ struct GlazingState {
   std::vector<OpticalLite> without_film{};  // where thermal.rim_m says that a rim is bare; else empty
 };
 
+// What a sheet of glass is: a lite of the pane or one of the plies of a laminated lite, both counted from outdoors, or
+// a panel before the pane (then `lite` says nothing).
+struct Sheet {
+  std::size_t lite = 0, ply = 0, plies = 1;
+  bool panel = false;
+};
+std::size_t lites_of(const std::vector<Sheet>& sheets);  // of the pane
+
+// What a lite absorbs of the sun, its plies together.
+double lite_absorptance(const Absorption& absorption, Glazing::Joined lite);
+
 struct RoomSide {
   RoomShade shade;
   double shade_reflectance = 0.0, shade_absorptance = 0.0;
@@ -68,9 +79,10 @@ struct RoomSide {
 struct Case {
   double width_m, height_m;  // visible pane
   double tilt_rad, facing_rad;
+  std::vector<Sheet> sheets;               // what the entries of every list of lites here stand for
   GlazingState before, after;              // without and with the film
-  std::size_t filmed_lite;                 // 0: the outer lite
-  std::vector<EdgeDescription> strengths;  // per lite
+  std::size_t filmed_lite;                 // the sheet that carries the film
+  std::vector<EdgeDescription> strengths;  // per sheet
   EdgeSection edge;
   RoomSide room;
   ShadowPlan shadow;
@@ -79,6 +91,10 @@ struct Case {
   double frame_solar_absorptance, frame_beam_share;
   double outdoor_convection_w_m2k, sky_view;
   double bottom_edge_colder_k;  // of a sealed unit's room-side lite, 0 elsewhere
+  bool bottom_is_colder(std::size_t sheet) const {
+    return bottom_edge_colder_k > 0.0 &&
+           before.thermal.joined(sheet).last + 1 + edge.panels_indoors == before.thermal.lites.size();
+  }
   PaneElasticity elasticity;
   double sealed_altitude_m;  // where a sealed unit was closed
   Gas air;
@@ -92,9 +108,10 @@ Case build_case(const Job& complete, Run run, const Reference& reference);
 // Of a job's shading keys. Throws BadInput where they do not go together.
 ShadowPlan shadow_plan(const Job& complete);
 
-// The film as an interface: data sheet taken off its reference glass. With solar absorptance alone the
-// reflectance is swept over what is possible on that glass and `run` decides which is kept: at the bad
-// end the one with which the filmed lite absorbs most.
-std::vector<Interface> film_readings(const Job& complete, Run run, const Reference& reference);
+// A film as an interface: data sheet taken off its reference glass. `table`: whose keys, "film" or "second_film". With
+// solar absorptance alone the reflectance is swept over what is possible on that glass and `run` decides which is kept:
+// at the bad end the one with which the filmed lite absorbs most.
+std::vector<Interface> film_readings(const Job& complete, const std::string& table, Run run,
+                                     const Reference& reference);
 
 }  // namespace sunstrain

@@ -43,22 +43,41 @@ double cavity_convection_en673_w_m2k(const Gas& gas, double width_m, double mean
 struct ThermalLite {
   double thickness_m, emissivity_outer, emissivity_inner;
 };
+// What lies between two sheets of glass: gas, or the interlayer that joins two plies.
 struct ThermalCavity {
   double width_m;
   Gas gas;
+  double solid_w_mk = 0.0, solid_j_m3k = 0.0;  // of an interlayer; 0: gas
+  bool solid() const { return solid_w_mk > 0.0; }
+  // Before a panel: the two stand in rebates of their own, without a spacer; air may stream through slots of this
+  // height at head and sill, from the room or from outdoors.
+  bool apart = false;
+  double opening_m = 0.0;
+  bool to_room = false;
 };
 struct GlassMaterial {
   double conductivity_w_mk, density_kg_m3, specific_heat_j_kgk;
 };
 
 struct Glazing {
-  std::vector<ThermalLite> lites;       // outdoors to indoors, one or more
+  std::vector<ThermalLite> lites;  // sheets of glass, outdoors to indoors, one or more; of a laminated lite its plies
   std::vector<ThermalCavity> cavities;  // one fewer than lites
   double height_m;                      // of the visible pane: sets the convection
   GlassMaterial material;
   // A film that stops short of the sightline leaves a bare rim this wide on its lite.
   double rim_m = 0.0;
   std::size_t rim_lite = 0;
+
+  // The sheets, first and last, that interlayers join to this one.
+  struct Joined {
+    std::size_t first, last;
+  };
+  Joined joined(std::size_t sheet) const {
+    Joined lite{sheet, sheet};
+    while (lite.first > 0 && cavities[lite.first - 1].solid()) --lite.first;
+    while (lite.last < cavities.size() && cavities[lite.last].solid()) ++lite.last;
+    return lite;
+  }
 };
 
 // Declared U-value, W/m2K. EN 673 (he 25, hi from the room-side emissivity, 15 K over the cavities, mean 10 C).
@@ -103,6 +122,8 @@ struct CenterBalance {
   Exchange outdoor, room;                 // at the faces; `room` behind the blind where there is one
   Exchange open_room;                     // without a blind: what the frame beside it exchanges with
   PerLite<double> cavity_w_m2k;           // face to face, per cavity
+  // Of a cavity that air streams through: from each of its faces to the air that comes in, and that air; else 0.
+  PerLite<double> stream_w_m2k, stream_k;
 };
 
 // Steady balance of the middle of the pane (no storage, no edge).
@@ -121,6 +142,8 @@ struct EdgeSection {
   double pocket_conductivity_w_mk, edge_clearance_m, butyl_thickness_m, butyl_conductivity_w_mk;
   double spacer_from_m, spacer_to_m;                // from the cut edge
   double room_corner_factor, room_corner_length_m;  // weaker room-side film next to the sightline
+  // Panels before the pane, one sheet each, in the outer or the inner half of the frame; the fit is the pane's own.
+  std::size_t panels_outdoors = 0, panels_indoors = 0;
 };
 
 // One strip in one step. Temperatures are means through the thickness.

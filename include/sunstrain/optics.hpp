@@ -17,7 +17,8 @@ inline constexpr double glass_refractive_index = 1.526;
 // and from the air. 0 <= each, tau + rho <= 1.
 struct Interface {
   double tau, rho_glass, rho_air;
-  bool bare = false;  // Fresnel only: no layer on the glass
+  bool bare = false;      // Fresnel only: no layer on the glass
+  bool in_glass = false;  // glass on the other side as well, and nothing sent back: a part of an interlayer
 };
 
 // Bare glass/air: r = ((n-1)/(n+1))^2, tau = 1 - r.
@@ -47,7 +48,20 @@ Interface film_interface(const FilmSheet& sheet, double reference_bulk_transmitt
 // two panes have bulk transmittance t each: the inner pane is taken out of the unit first.
 Interface film_interface_from_double(const FilmSheet& sheet, double reference_bulk_transmittance);
 
-// One lite of the glazing as built. outer_face faces outdoors.
+// A film laid on a face that carries a layer already (a coating, another film), the two as one interface: the layer
+// under it keeps what it does in glass and gives up its boundary to air, for adhesive and film have about the index of
+// glass. A bare face takes the film as it is. theory.md "Optics"; derived here.
+Interface laid_over(const Interface& film, const Interface& under);
+
+// A film outdoors once dirt and wear take up this share (0 to below 1) of what crosses its outer face, on the way in
+// and on the way back: tau (1 - w), rho_air (1 - w)^2. Judgement: dirt as a thin layer that scatters nothing back.
+Interface weathered(const Interface& film, double taken_up);
+
+// Half of an interlayer, as the face of each of the two plies that it joins: its index is about that of glass, so it
+// sends nothing back. interlayer_transmittance: of the whole of it from glass to glass, 0 to 1.
+Interface interlayer_half(double interlayer_transmittance);
+
+// One sheet of glass of the glazing as built: a lite, or a ply of a laminated one. outer_face faces outdoors.
 struct OpticalLite {
   Interface outer_face, inner_face;
   double bulk_transmittance;  // at normal incidence, of the whole thickness
@@ -68,7 +82,7 @@ struct Absorption {
 // through the whole stack. back_reflectance: of whatever is behind the last lite (a light blind), 0 to < 1.
 // Fresnel for bare faces; a layer's own absorption grows with the path through it (index of glass),
 // its reflectance keeps its normal value plus the Fresnel rise of the air boundary.
-// Closes: transmitted + reflected + sum of lites = 1 to rounding. 1 to 8 lites; throws std::invalid_argument.
+// Closes: transmitted + reflected + sum of lites = 1 to rounding. 1 to 8 sheets; throws std::invalid_argument.
 Absorption absorb_beam(std::span<const OpticalLite> lites, double incidence_rad, double back_reflectance = 0.0);
 
 // The same for diffuse light, isotropic over the hemisphere (Gauss-Legendre over the angle).

@@ -78,6 +78,13 @@ struct Tint {
 struct Coating {
   std::string name;
   double tau, rho_glass, rho_air, emissivity;
+  bool soft;  // does not last in the open air
+  Source source;
+};
+
+// Solar transmittance of a clear interlayer from glass to glass.
+struct Interlayer {
+  double thickness_m, transmittance;
   Source source;
 };
 
@@ -245,6 +252,7 @@ struct Reference {
   std::vector<JobKey> job_keys;
   std::vector<Tint> tints;
   std::vector<Coating> coatings;
+  std::vector<Interlayer> interlayers;
   std::vector<Treatment> treatments;
   std::vector<GlassKind> glass_kinds;
   std::vector<ThicknessFactor> thickness_factors;

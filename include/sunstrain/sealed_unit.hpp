@@ -21,6 +21,10 @@ struct SealedUnit {
   std::vector<double> cavity_m;     // one fewer
   double young_pa, poisson;
   double sealed_k, sealed_pa;  // the gas when the unit was closed
+  // Of laminated lites, whose plies slide on each other over hours: thickness_m is then what one sheet as stiff would
+  // have, (sum of the plies' cubes)^(1/3), and this the thickest ply, which bends hardest. Empty: none is laminated.
+  // The two effective thicknesses of EN 16612 without shear transfer, recalled, not read from the standard.
+  std::vector<double> thickest_ply_m{};
 };
 
 struct SealedLite {

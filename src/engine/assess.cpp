@@ -63,8 +63,20 @@ SealedFigures sealed_figures(const Case& pane, const GlazingState& state, const 
                   constant(reference, "glass_poisson"),
                   constant(reference, "sealing_k"),
                   standard_pressure_pa(pane.sealed_altitude_m)};
-  for (const ThermalLite& lite : state.thermal.lites) unit.thickness_m.push_back(lite.thickness_m);
-  for (const ThermalCavity& cavity : state.thermal.cavities) unit.cavity_m.push_back(cavity.width_m);
+  for (std::size_t sheet = 0; sheet < pane.sheets.size(); ++sheet) {
+    if (pane.sheets[sheet].ply > 0 || pane.sheets[sheet].panel) continue;
+    const Glazing::Joined lite = state.thermal.joined(sheet);
+    double thickest_m = 0.0, cubes_m3 = 0.0;
+    for (std::size_t ply = lite.first; ply <= lite.last; ++ply) {
+      const double thickness_m = state.thermal.lites[ply].thickness_m;
+      thickest_m = std::max(thickest_m, thickness_m);
+      cubes_m3 += thickness_m * thickness_m * thickness_m;
+    }
+    unit.thickness_m.push_back(lite.first == lite.last ? thickest_m : std::cbrt(cubes_m3));
+    unit.thickest_ply_m.push_back(thickest_m);
+  }
+  for (const ThermalCavity& cavity : state.thermal.cavities)
+    if (!cavity.solid() && !cavity.apart) unit.cavity_m.push_back(cavity.width_m);
   return {year.hottest_gas_k, sealed_state(unit, year.hottest_gas_k, standard_pressure_pa(pane.place.altitude_m))};
 }
 
@@ -110,43 +122,62 @@ bool newly_past_refer_line(const std::vector<LiteResult>& lites) {
   });
 }
 
-Facts rule_facts(const Assessment& a, const RunPeaks& bad, const RunPeaks& middle, const Reference& reference) {
-  Facts facts = a.middle.values;
-  const auto say = [&](const char* name, bool yes) { facts[name] = std::string(yes ? "yes" : "no"); };
-  double most = 0.0;
-  for (std::size_t j = 0; j < a.lites.size(); ++j) {
-    if (row_named(reference.treatments, bad.pane.strengths[j].treatment).annealed) {
-      most = std::max(most, absorb_beam(bad.pane.after.optics, 0.0).lites[j].total());
+void say(Facts& facts, const char* name, bool yes) { facts[name] = std::string(yes ? "yes" : "no"); }
+
+// Which coatings there are, and what lies on them.
+void say_coatings(const Assessment& a, const Reference& reference, Facts& facts) {
+  bool low_e = false, gas = false, under_film = false, soft_under_film = false, soft_in_the_open = false;
+  const auto film_surface = word_of(a.middle, "film.surface");
+  const std::size_t lites = lites_of(a.sheets);
+  for (std::size_t j = 0; j < lites; ++j) {
+    const std::string key = "lite." + std::to_string(j + 1) + ".coating";
+    const std::string coating = word_of(a.middle, key).value_or("none");
+    if (coating != "none") {
+      const auto surface = word_of(a.middle, key + "_surface");
+      const bool soft = row_named(reference.coatings, coating).soft;
+      low_e = low_e || coating.starts_with("low-e");
+      under_film = under_film || surface == film_surface;
+      soft_under_film = soft_under_film || (soft && surface == film_surface);
+      soft_in_the_open = soft_in_the_open || (soft && (surface == "1" || surface == std::to_string(2 * lites)));
     }
-  }
-  facts["figure.most_absorbed_annealed"] = most;
-  facts["figure.filmed_absorbed"] = absorb_beam(bad.pane.after.optics, 0.0).lites[bad.pane.filmed_lite].total();
-  bool low_e = false, gas = false;
-  for (std::size_t j = 0; j < a.lites.size(); ++j) {
-    const auto coating = word_of(a.middle, "lite." + std::to_string(j + 1) + ".coating");
-    low_e = low_e || (coating && coating->starts_with("low-e"));
     const auto filling = word_of(a.middle, "cavity." + std::to_string(j + 1) + ".gas");
     gas = gas || (filling && *filling != "air");
   }
-  say("figure.film_behind_low_e_with_gas", low_e && gas);
-  const auto film_surface = word_of(a.middle, "film.surface");
-  const std::string film_lite = "lite." + std::to_string(middle.pane.filmed_lite + 1);
-  say("figure.film_on_coating", word_of(a.middle, film_lite + ".coating").value_or("none") != "none" &&
-                                    word_of(a.middle, film_lite + ".coating_surface") == film_surface);
+  say(facts, "figure.film_behind_low_e_with_gas", low_e && gas);
+  say(facts, "figure.film_on_coating", under_film);
+  say(facts, "figure.film_on_film", word_of(a.middle, "second_film.surface") == film_surface);
+  say(facts, "figure.film_on_soft_coating", soft_under_film);
+  say(facts, "figure.soft_coating_in_the_open", soft_in_the_open);
+}
+
+Facts rule_facts(const Assessment& a, const RunPeaks& bad, const RunPeaks& middle, const Reference& reference) {
+  Facts facts = a.middle.values;
+  double most = 0.0;
+  const Absorption normal = absorb_beam(bad.pane.after.optics, 0.0);
+  const auto absorbed = [&](std::size_t sheet) {
+    return lite_absorptance(normal, bad.pane.after.thermal.joined(sheet));
+  };
+  for (std::size_t j = 0; j < a.lites.size(); ++j) {
+    if (row_named(reference.treatments, bad.pane.strengths[j].treatment).annealed) most = std::max(most, absorbed(j));
+  }
+  facts["figure.most_absorbed_annealed"] = most;
+  facts["figure.filmed_absorbed"] = absorbed(bad.pane.filmed_lite);
+  say_coatings(a, reference, facts);
   const auto pattern = word_of(a.middle, "shading.pattern");
-  say("figure.lasting_l_or_half_shadow", pattern == "L" || pattern == "half");
-  say("figure.blind_tight", middle.pane.room.shade.closure > 0.0 && !middle.pane.room.shade.vented);
+  say(facts, "figure.lasting_l_or_half_shadow", pattern == "L" || pattern == "half");
+  say(facts, "figure.blind_tight", middle.pane.room.shade.closure > 0.0 && !middle.pane.room.shade.vented);
   const double long_m = std::max(bad.pane.width_m, bad.pane.height_m),
                short_m = std::min(bad.pane.width_m, bad.pane.height_m);
   bool thick = false;
   for (const EdgeDescription& edge : bad.pane.strengths)
     thick = thick || edge.thickness_m > constant(reference, "range_thickness_m");
-  say("figure.outside_checked_range", thick || long_m > constant(reference, "range_long_side_m") ||
-                                          short_m > constant(reference, "range_short_side_m") ||
-                                          std::abs(bad.pane.tilt_rad - 0.5 * std::numbers::pi) > 1e-6);
+  say(facts, "figure.outside_checked_range",
+      thick || long_m > constant(reference, "range_long_side_m") ||
+          short_m > constant(reference, "range_short_side_m") ||
+          std::abs(bad.pane.tilt_rad - 0.5 * std::numbers::pi) > 1e-6);
   const LiteResult& lite = a.lites[a.governing_lite];
   facts["figure.stress_added_pa"] = lite.after.peak_stress_pa - lite.before.peak_stress_pa;
-  say("figure.over_line_without_film", a.past_line_without_film);
+  say(facts, "figure.over_line_without_film", a.past_line_without_film);
   return facts;
 }
 
@@ -182,6 +213,7 @@ Assessment assess_as_taken(const Job& job, const Choice& choice, const Reference
   a.middle = middle_job(job, reference);
   const RunPeaks bad = run_both(a.bad_end, Run::bad_end, reference, cache);
   const RunPeaks middle = run_both(a.middle, Run::middle, reference, cache);
+  a.sheets = bad.pane.sheets;
   for (std::size_t lite = 0; lite < bad.pane.strengths.size(); ++lite) {
     a.lites.push_back(
         {lite_figures(bad, middle, lite, false, reference), lite_figures(bad, middle, lite, true, reference)});

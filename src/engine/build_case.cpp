@@ -1,13 +1,12 @@
 // From words and numbers to the quantities of the physics, one part of the opening after the other.
-#include <algorithm>
 #include <cmath>
 #include <numbers>
 
-#include "sunstrain/case.hpp"
+#include "build_glazing.hpp"
 #include "sunstrain/job_keys.hpp"
 
 namespace sunstrain {
-namespace {
+namespace internal {
 
 double need_number(const Job& job, const std::string& key) {
   const auto value = number_of(job, key);
@@ -21,110 +20,11 @@ std::string need_word(const Job& job, const std::string& key) {
   return *value;
 }
 
-std::string lite_key(std::size_t lite, const char* what) { return "lite." + std::to_string(lite + 1) + "." + what; }
-std::string cavity_key(std::size_t k, const char* what) { return "cavity." + std::to_string(k + 1) + "." + what; }
+}  // namespace internal
 
-// A nominal thickness is a name: "1/4 in" and "6 mm" are one glass. The nearest class stands for it, where one is near.
-double lite_thickness_m(const Job& job, std::size_t lite, const Reference& reference) {
-  if (const auto measured = number_of(job, lite_key(lite, "measured_thickness"))) return *measured;
-  constexpr double near_m = 0.00075;  // inch names lie up to 0.7 mm from their metric ones
-  const double named = need_number(job, lite_key(lite, "thickness"));
-  double nearest = named, distance = near_m;
-  for (const NominalThickness& row : reference.nominal_thicknesses) {
-    if (std::abs(row.nominal_m - named) >= distance) continue;
-    distance = std::abs(row.nominal_m - named);
-    nearest = row.nominal_m;
-  }
-  return nearest;
-}
+namespace {
 
-// Extinction -ln t / d varies slowly with thickness (the spectrum left over changes), so it is what one interpolates.
-double tint_bulk_transmittance(const Tint& tint, double thickness_m) {
-  const auto extinction = [](const TintRow& row) {
-    return -std::log(bulk_transmittance(row.solar_transmittance)) / row.thickness_m;
-  };
-  const auto& rows = tint.rows;
-  if (thickness_m <= rows.front().thickness_m) return std::exp(-extinction(rows.front()) * thickness_m);
-  for (std::size_t i = 1; i < rows.size(); ++i) {
-    if (thickness_m > rows[i].thickness_m) continue;
-    const double share = (thickness_m - rows[i - 1].thickness_m) / (rows[i].thickness_m - rows[i - 1].thickness_m);
-    return std::exp(-((1 - share) * extinction(rows[i - 1]) + share * extinction(rows[i])) * thickness_m);
-  }
-  return std::exp(-extinction(rows.back()) * thickness_m);
-}
-
-OpticalLite bare_optical_lite(const Job& job, std::size_t lite, const Reference& reference) {
-  if (const auto sheet = number_of(job, lite_key(lite, "solar_transmittance"))) {
-    return {bare_interface(), bare_interface(), bulk_transmittance(*sheet)};
-  }
-  const Tint& tint = row_named(reference.tints, need_word(job, lite_key(lite, "tint")));
-  return {bare_interface(), bare_interface(), tint_bulk_transmittance(tint, lite_thickness_m(job, lite, reference))};
-}
-
-// Surfaces count from outdoors, 1: the outer face of lite 0.
-struct Face {
-  std::size_t lite;
-  bool outer;
-};
-Face face_of_surface(const Job& job, const std::string& key, std::size_t lites) {
-  const int surface = instance_number("surface." + need_word(job, key));
-  if (surface < 1 || static_cast<std::size_t>(surface) > 2 * lites) {
-    throw BadInput(job.source + ": " + key + " = " + std::to_string(surface) + ": the glazing has surfaces 1 to " +
-                   std::to_string(2 * lites));
-  }
-  return {static_cast<std::size_t>(surface - 1) / 2, surface % 2 == 1};
-}
-
-void put_on_face(GlazingState& state, Face face, const Interface& interface, double emissivity) {
-  (face.outer ? state.optics[face.lite].outer_face : state.optics[face.lite].inner_face) = interface;
-  ThermalLite& lite = state.thermal.lites[face.lite];
-  (face.outer ? lite.emissivity_outer : lite.emissivity_inner) = emissivity;
-}
-
-GlazingState glazing_without_film(const Job& job, std::size_t lites, const Reference& reference) {
-  GlazingState state;
-  const double emissivity = constant(reference, "glass_emissivity");
-  state.thermal.height_m = need_number(job, "pane.height");
-  state.thermal.material = {constant(reference, "glass_conductivity_w_mk"), constant(reference, "glass_density_kg_m3"),
-                            constant(reference, "glass_specific_heat_j_kgk")};
-  for (std::size_t lite = 0; lite < lites; ++lite) {
-    state.optics.push_back(bare_optical_lite(job, lite, reference));
-    state.thermal.lites.push_back({lite_thickness_m(job, lite, reference), emissivity, emissivity});
-  }
-  for (std::size_t k = 0; k + 1 < lites; ++k) {
-    state.thermal.cavities.push_back(
-        {need_number(job, cavity_key(k, "width")), row_named(reference.gases, need_word(job, cavity_key(k, "gas")))});
-  }
-  for (std::size_t lite = 0; lite < lites; ++lite) {
-    const std::string kind = need_word(job, lite_key(lite, "coating"));
-    if (kind == "none") continue;
-    const Coating& coating = row_named(reference.coatings, kind);
-    put_on_face(state, face_of_surface(job, lite_key(lite, "coating_surface"), lites),
-                {coating.tau, coating.rho_glass, coating.rho_air}, coating.emissivity);
-  }
-  return state;
-}
-
-// With several readings of the film's sheet, the one with which the filmed lite absorbs most.
-GlazingState glazing_with_film(const Job& job, Run run, const GlazingState& bare, Face face,
-                               const Reference& reference) {
-  const double emissivity = need_number(job, "film.emissivity");
-  GlazingState worst = bare;
-  double most = -1.0;
-  for (const Interface& film : film_readings(job, run, reference)) {
-    GlazingState filmed = bare;
-    put_on_face(filmed, face, film, emissivity);
-    const double absorbed = absorb_beam(filmed.optics, 0.0).lites[face.lite].total();
-    if (absorbed > most) {
-      most = absorbed;
-      worst = filmed;
-    }
-  }
-  worst.thermal.rim_m = number_of(job, "film.edge_gap").value_or(0.0);
-  worst.thermal.rim_lite = face.lite;
-  if (worst.thermal.rim_m > 0.0) worst.without_film = bare.optics;
-  return worst;
-}
+using namespace internal;
 
 EdgeSection edge_section(const Job& job, std::size_t lites, const Reference& reference) {
   EdgeSection edge{row_named(reference.frames, need_word(job, "frame.kind")),
@@ -139,6 +39,10 @@ EdgeSection edge_section(const Job& job, std::size_t lites, const Reference& ref
                    constant(reference, "spacer_to_m"),
                    constant(reference, "room_corner_factor"),
                    constant(reference, "room_corner_length_m")};
+  edge.panels_outdoors = panel_of(job) == "outdoors" ? 1 : 0;
+  edge.panels_indoors = panel_of(job) == "indoors" ? 1 : 0;
+  if (edge.panels_outdoors > 0 && !edge.frame.outer_lip)
+    throw BadInput(job.source + ": panel.side: no panel stands outdoors of frame.kind = " + edge.frame.name);
   if (edge.sealed) edge.spacer = row_named(reference.spacers, need_word(job, "unit.spacer"));
   return edge;
 }
@@ -183,16 +87,6 @@ Place own_place(const Job& job, const Reference& reference) {
 double frame_beam_share(const std::string& word, Run run, const Reference& reference) {
   const std::string state = word == "partly" ? "unknown" : word;  // partly: what the middle run takes for not known
   return constant(reference, "frame_sun_" + state + (run == Run::bad_end ? "_bad" : "_middle"));
-}
-
-std::vector<EdgeDescription> edge_descriptions(const Job& job, std::size_t lites, const Reference& reference) {
-  std::vector<EdgeDescription> edges;
-  const std::string finish = need_word(job, "edge.finish");
-  for (std::size_t lite = 0; lite < lites; ++lite) {
-    edges.push_back({need_word(job, lite_key(lite, "treatment")), need_word(job, lite_key(lite, "kind")),
-                     lite_thickness_m(job, lite, reference), finish, finish == "hidden" ? "as-cut" : finish});
-  }
-  return edges;
 }
 
 }  // namespace
@@ -244,18 +138,13 @@ ShadowPlan shadow_plan(const Job& job) {
 }
 
 Case build_case(const Job& job, Run run, const Reference& reference) {
-  const auto lites = static_cast<std::size_t>(instance_number("glass." + need_word(job, "glass.panes")));
   Case pane{};
   pane.width_m = need_number(job, "pane.width");
   pane.height_m = need_number(job, "pane.height");
   pane.tilt_rad = need_number(job, "pane.tilt");
   pane.facing_rad = need_number(job, "pane.facing");
-  pane.before = glazing_without_film(job, lites, reference);
-  const Face film_face = face_of_surface(job, "film.surface", lites);
-  pane.after = glazing_with_film(job, run, pane.before, film_face, reference);
-  pane.filmed_lite = film_face.lite;
-  pane.strengths = edge_descriptions(job, lites, reference);
-  pane.edge = edge_section(job, lites, reference);
+  build_glazing(job, run, reference, pane);
+  pane.edge = edge_section(job, lites_of(pane.sheets), reference);
   pane.room = room_side(job, reference);
   pane.shadow = shadow_plan(job);
   const auto place = word_of(job, "site.place");

@@ -14,6 +14,7 @@ struct CenterOf {
   R face_k[most_lites][2];  // outer, inner
   ExchangeOf<R> outdoor, room, open_room;
   R cavity_w_m2k[most_lites];
+  R stream_w_m2k[most_lites], stream_k[most_lites];  // of cavities that air streams through
 };
 
 // Heat stored over a step as a backward formula: rate = capacity (weight T - history), per lite; weight 0: steady.
@@ -23,8 +24,13 @@ struct CenterHistory {
   R history_k_per_s[most_lites];
 };
 
+// Half of an interlayer goes with each of its plies.
 inline double heat_capacity_j_m2k(const Glazing& glazing, std::size_t lite) {
-  return glazing.material.density_kg_m3 * glazing.material.specific_heat_j_kgk * glazing.lites[lite].thickness_m;
+  const auto half = [](const ThermalCavity& between) { return 0.5 * between.solid_j_m3k * between.width_m; };
+  double held = glazing.material.density_kg_m3 * glazing.material.specific_heat_j_kgk * glazing.lites[lite].thickness_m;
+  if (lite > 0) held += half(glazing.cavities[lite - 1]);
+  if (lite < glazing.cavities.size()) held += half(glazing.cavities[lite]);
+  return held;
 }
 
 // Half the glass lies between a lite's mean and each of its faces.
@@ -44,6 +50,19 @@ void first_guess(const Glazing& glazing, const LoadsOf<R>& loads, CenterOf<R>& g
   }
 }
 
+// Convection across a cavity with slots, face to face, and what goes to the air that streams through it.
+template <class R>
+void renew_stream(const ThermalCavity& cavity, double height_m, const LoadsOf<R>& loads, const R& from_k, const R& to_k,
+                  R& convection, R& stream_w_m2k, R& stream_k) {
+  stream_k = cavity.to_room ? loads.room_air_k : loads.outdoor_air_k;
+  for (std::size_t i = 0; i < lanes_of(static_cast<const R*>(nullptr)); ++i) {
+    const Stream s =
+        stream_through(cavity, height_m, lane(from_k, i), lane(to_k, i), lane(stream_k, i), lane(convection, i));
+    set_lane(convection, i, s.between_w_m2k);
+    set_lane(stream_w_m2k, i, s.to_air_w_m2k);
+  }
+}
+
 template <class R>
 SUNSTRAIN_INLINE void renew_exchanges(const Glazing& glazing, const LoadsOf<R>& loads, const RoomShade& shade,
                                       const Gas& air, CenterOf<R>& c) {
@@ -53,11 +72,19 @@ SUNSTRAIN_INLINE void renew_exchanges(const Glazing& glazing, const LoadsOf<R>& 
   c.open_room = open_room<R>(c.face_k[last][1], inside, glazing.height_m, loads, air);
   c.room = room_exchange<R>(c.face_k[last][1], inside, glazing.height_m, loads, c.open_room, shade, air);
   for (std::size_t k = 0; k < last; ++k) {
+    if (glazing.cavities[k].solid()) {
+      c.cavity_w_m2k[k] = R{} + glazing.cavities[k].solid_w_mk / glazing.cavities[k].width_m;
+      continue;
+    }
     const R &from_k = c.face_k[k][1], &to_k = c.face_k[k + 1][0];
+    R convection = cavity_convection_w_m2k<R>(glazing.cavities[k].gas, glazing.cavities[k].width_m, glazing.height_m,
+                                              from_k, to_k);
+    if (glazing.cavities[k].opening_m > 0.0)
+      renew_stream<R>(glazing.cavities[k], glazing.height_m, loads, from_k, to_k, convection, c.stream_w_m2k[k],
+                      c.stream_k[k]);
     c.cavity_w_m2k[k] = cavity_radiation_w_m2k<R>(glazing.lites[k].emissivity_inner,
                                                   glazing.lites[k + 1].emissivity_outer, from_k, to_k) +
-                        cavity_convection_w_m2k<R>(glazing.cavities[k].gas, glazing.cavities[k].width_m,
-                                                   glazing.height_m, from_k, to_k);
+                        convection;
   }
 }
 
@@ -70,7 +97,36 @@ void halve_change(const CenterOf<R>& before, std::size_t lites, CenterOf<R>& c) 
   };
   meet(before.outdoor, c.outdoor);
   meet(before.room, c.room);
-  for (std::size_t k = 0; k + 1 < lites; ++k) c.cavity_w_m2k[k] = 0.5 * (before.cavity_w_m2k[k] + c.cavity_w_m2k[k]);
+  for (std::size_t k = 0; k + 1 < lites; ++k) {
+    c.cavity_w_m2k[k] = 0.5 * (before.cavity_w_m2k[k] + c.cavity_w_m2k[k]);
+    c.stream_w_m2k[k] = 0.5 * (before.stream_w_m2k[k] + c.stream_w_m2k[k]);
+  }
+}
+
+// What two sheets' means a and b give across the cavity between them: a's mean loses own_a Ta - between Tb - in_a, b's
+// own_b Tb - between Ta - in_b. With face sources sa, sb and ra, rb from mean to face, 1/K = ra + 1/h + rb:
+// Q = K (Ta - Tb + ra sa - rb sb). Where air streams through, both faces also give V to air at Ts: with pa = 1 + ra V
+// and sa + V Ts in the place of sa, the same with ra/pa for ra, and each mean felt through 1/pa.
+template <class R>
+struct Bridge {
+  R own_a, own_b, between, in_a, in_b, pushed;
+};
+template <class R>
+SUNSTRAIN_INLINE Bridge<R> bridge(const Glazing& glazing, std::size_t k, const LoadsOf<R>& loads,
+                                  const CenterOf<R>& c) {
+  const double ra = half_resistance_m2k_w(glazing, k), rb = half_resistance_m2k_w(glazing, k + 1);
+  const R &sa = loads.inner_face_w_m2[k], &sb = loads.outer_face_w_m2[k + 1];
+  if (glazing.cavities[k].opening_m > 0.0) {
+    const R &v = c.stream_w_m2k[k], pa = 1.0 + ra * v, pb = 1.0 + rb * v;
+    const R through = 1.0 / (ra / pa + 1.0 / c.cavity_w_m2k[k] + rb / pb);
+    const R in_a = sa + v * c.stream_k[k], in_b = sb + v * c.stream_k[k];
+    const R pushed = through * (ra * in_a / pa - rb * in_b / pb);
+    return {v / pa + through / (pa * pa), v / pb + through / (pb * pb), through / (pa * pb),
+            (in_a - pushed) / pa,         (in_b + pushed) / pb,         pushed};
+  }
+  const R through = 1.0 / (ra + 1.0 / c.cavity_w_m2k[k] + rb);
+  const R pushed = through * (ra * sa - rb * sb);
+  return {through, through, through, sa - pushed, sb + pushed, pushed};
 }
 
 // The lites' means for given exchanges (a tridiagonal system, a lite a row: Thomas algorithm), then their faces.
@@ -93,17 +149,14 @@ SUNSTRAIN_INLINE void renew_temperatures(const Glazing& glazing, const LoadsOf<R
   right[0] += into_first / path_first;
   diagonal[n - 1] += c.room.conductance_w_m2k / path_last;
   right[n - 1] += into_last / path_last;
-  // Q = (Tj - T2 + ra Sa - rb Sb)/(ra + 1/h + rb) from lite to lite; the sources sit on the two faces.
-  R pushed[most_lites];
+  Bridge<R> across[most_lites];
   for (std::size_t k = 0; k + 1 < n; ++k) {
-    const double ra = half_resistance_m2k_w(glazing, k), rb = half_resistance_m2k_w(glazing, k + 1);
-    const R &sa = loads.inner_face_w_m2[k], &sb = loads.outer_face_w_m2[k + 1];
-    coupling[k] = 1.0 / (ra + 1.0 / c.cavity_w_m2k[k] + rb);
-    pushed[k] = coupling[k] * (ra * sa - rb * sb);
-    diagonal[k] += coupling[k];
-    diagonal[k + 1] += coupling[k];
-    right[k] += sa - pushed[k];
-    right[k + 1] += sb + pushed[k];
+    across[k] = bridge<R>(glazing, k, loads, c);
+    coupling[k] = across[k].between;
+    diagonal[k] += across[k].own_a;
+    diagonal[k + 1] += across[k].own_b;
+    right[k] += across[k].in_a;
+    right[k + 1] += across[k].in_b;
   }
   for (std::size_t j = 1; j < n; ++j) {
     const R factor = coupling[j - 1] / diagonal[j - 1];
@@ -116,9 +169,15 @@ SUNSTRAIN_INLINE void renew_temperatures(const Glazing& glazing, const LoadsOf<R
   c.face_k[n - 1][1] = (c.mean_k[n - 1] + r_last * into_last) / path_last;
   for (std::size_t k = 0; k + 1 < n; ++k) {
     const double ra = half_resistance_m2k_w(glazing, k), rb = half_resistance_m2k_w(glazing, k + 1);
-    const R across = coupling[k] * (c.mean_k[k] - c.mean_k[k + 1]) + pushed[k];
-    c.face_k[k][1] = c.mean_k[k] - ra * (across - loads.inner_face_w_m2[k]);
-    c.face_k[k + 1][0] = c.mean_k[k + 1] + rb * (across + loads.outer_face_w_m2[k + 1]);
+    const Bridge<R>& b = across[k];
+    if (glazing.cavities[k].opening_m > 0.0) {
+      c.face_k[k][1] = c.mean_k[k] - ra * (b.own_a * c.mean_k[k] - b.between * c.mean_k[k + 1] - b.in_a);
+      c.face_k[k + 1][0] = c.mean_k[k + 1] - rb * (b.own_b * c.mean_k[k + 1] - b.between * c.mean_k[k] - b.in_b);
+      continue;
+    }
+    const R flow = b.between * (c.mean_k[k] - c.mean_k[k + 1]) + b.pushed;
+    c.face_k[k][1] = c.mean_k[k] - ra * (flow - loads.inner_face_w_m2[k]);
+    c.face_k[k + 1][0] = c.mean_k[k + 1] + rb * (flow + loads.outer_face_w_m2[k + 1]);
   }
 }
 
@@ -137,7 +196,10 @@ SUNSTRAIN_INLINE void keep_settled(const typename MaskOf<R>::Type& open, const C
   for (std::size_t j = 0; j < lites; ++j) {
     keep(before.mean_k[j], c.mean_k[j]);
     for (std::size_t side = 0; side < 2; ++side) keep(before.face_k[j][side], c.face_k[j][side]);
-    if (j + 1 < lites) keep(before.cavity_w_m2k[j], c.cavity_w_m2k[j]);
+    if (j + 1 < lites) {
+      keep(before.cavity_w_m2k[j], c.cavity_w_m2k[j]);
+      keep(before.stream_w_m2k[j], c.stream_w_m2k[j]);
+    }
   }
 }
 

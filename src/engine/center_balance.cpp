@@ -9,7 +9,10 @@ CenterBalance balance_of(const CenterOf<double>& center, std::size_t lites) {
   for (std::size_t j = 0; j < lites; ++j) {
     balance.mean_k.push_back(center.mean_k[j]);
     balance.face_k.push_back({center.face_k[j][0], center.face_k[j][1]});
-    if (j + 1 < lites) balance.cavity_w_m2k.push_back(center.cavity_w_m2k[j]);
+    if (j + 1 == lites) break;
+    balance.cavity_w_m2k.push_back(center.cavity_w_m2k[j]);
+    balance.stream_w_m2k.push_back(center.stream_w_m2k[j]);
+    balance.stream_k.push_back(center.stream_k[j]);
   }
   const auto plain = [](const ExchangeOf<double>& e) { return Exchange{e.conductance_w_m2k, e.temperature_k}; };
   balance.outdoor = plain(center.outdoor);
@@ -22,6 +25,10 @@ CenterOf<double> center_of(const CenterBalance& balance) {
   CenterOf<double> center{};
   for (std::size_t j = 0; j < balance.mean_k.size(); ++j) center.mean_k[j] = balance.mean_k[j];
   for (std::size_t k = 0; k < balance.cavity_w_m2k.size(); ++k) center.cavity_w_m2k[k] = balance.cavity_w_m2k[k];
+  for (std::size_t k = 0; k < balance.stream_w_m2k.size(); ++k) {
+    center.stream_w_m2k[k] = balance.stream_w_m2k[k];
+    center.stream_k[k] = balance.stream_k[k];
+  }
   const auto of = [](const Exchange& e) { return ExchangeOf<double>{e.conductance_w_m2k, e.temperature_k}; };
   center.outdoor = of(balance.outdoor);
   center.room = of(balance.room);

@@ -16,7 +16,6 @@ StripRows::StripRows(const Line& of, StripMesh its_mesh)
       spacer_w_mk(rows),
       gap_m(rows) {
   const bool bare = !of.edge.frame.outer_lip;
-  const std::size_t last = lites - 1;
   for (std::size_t i = 0; i < cells; ++i) {
     const std::size_t cell = cells - 1 - i;  // the rows run from the middle to the cut edge
     const double width = mesh.width_m[cell], open = mesh.exposed[cell];
@@ -26,8 +25,7 @@ StripRows::StripRows(const Line& of, StripMesh its_mesh)
     open_m.push_back(width * open);
     for (std::size_t lite = 0; lite < lites; ++lite) {
       const std::size_t row = i * lites + lite;
-      double outer = lite == 0 ? mesh.outer_contact_w_mk[cell] : 0.0;
-      double inner = lite == last ? mesh.inner_contact_w_mk[cell] : 0.0;
+      double outer = mesh.outer_contact_w_mk[lite][cell], inner = mesh.inner_contact_w_mk[lite][cell];
       if (cell == 0) {
         outer += mesh.edge_to_outer_w_mk[lite];
         inner += mesh.edge_to_inner_w_mk[lite];

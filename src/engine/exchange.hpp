@@ -86,6 +86,15 @@ SUNSTRAIN_INLINE R cavity_radiation_w_m2k(double emissivity1, double emissivity2
          (face1_k * face1_k + face2_k * face2_k) * (face1_k + face2_k);
 }
 
+// A cavity that air streams through by buoyancy, in at one end and out at the other: each face gives hcv = 2 hc + 4 v
+// to air at T_gap = T_ave - share (T_ave - T_in) (ISO 15099, ventilated layers), which is hcv (1 - share)/2 from face
+// to face and hcv share from each face to the air that comes in.
+struct Stream {
+  double between_w_m2k, to_air_w_m2k;
+};
+Stream stream_through(const ThermalCavity& cavity, double height_m, double face1_k, double face2_k, double inlet_k,
+                      double closed_w_m2k);
+
 // Behind the closed part of a blind: see surface_exchange.cpp.
 ExchangeOf<double> behind_shade(double face_k, double face_emissivity, double height_m, const LoadsOf<double>& loads,
                                 const RoomShade& shade, const Gas& air);

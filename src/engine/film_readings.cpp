@@ -1,6 +1,7 @@
 // What a data sheet may mean: the trade's four ways of stating a film, as interfaces (design: film data).
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <stdexcept>
 
 #include "sunstrain/case.hpp"
@@ -21,8 +22,16 @@ double clear_bulk_transmittance(double thickness_m, const Reference& reference) 
   throw BadInput("reference/glass.toml: the glass of a film sheet must be a thickness of the clear glass table");
 }
 
-SheetGlass sheet_glass(const Job& job, const Reference& reference) {
-  const ReferenceGlass& glass = row_named(reference.reference_glasses, word_of(job, "film.reference_glass").value());
+// Figures of one film of the job.
+struct Keys {
+  const Job& job;
+  const std::string& table;
+  std::optional<double> number(const char* key) const { return number_of(job, table + "." + key); }
+  std::string reference_glass() const { return word_of(job, table + ".reference_glass").value(); }
+};
+
+SheetGlass sheet_glass(const Keys& keys, const Reference& reference) {
+  const ReferenceGlass& glass = row_named(reference.reference_glasses, keys.reference_glass());
   const double bulk = clear_bulk_transmittance(glass.thicknesses_m.front(), reference);
   return {bulk, glass.thicknesses_m.size() == 2, bare_transmittance(bulk)};
 }
@@ -32,10 +41,20 @@ Interface off_the_sheet(const FilmSheet& sheet, const SheetGlass& glass) {
                            : film_interface(sheet, glass.bulk_transmittance);
 }
 
+// Of the glass with its film; on a double unit the filmed pane stands behind a clear one, which sends some back itself.
+double likely_reflectance(const SheetGlass& glass, const Reference& reference) {
+  const double filmed_pane = constant(reference, "sheet_unknown_reflectance_middle");
+  if (!glass.double_unit) return filmed_pane;
+  const OpticalLite bare{bare_interface(), bare_interface(), glass.bulk_transmittance};
+  const Absorption outer = absorb_beam(std::vector<OpticalLite>{bare}, 0.0);
+  return outer.reflected + outer.transmitted * outer.transmitted * filmed_pane / (1.0 - outer.reflected * filmed_pane);
+}
+
 // Absorptance alone: every reflectance that leaves a possible film. The transmittance is what remains.
-std::vector<FilmSheet> sheets_of_absorptance(double absorptance, Run run, const Reference& reference) {
+std::vector<FilmSheet> sheets_of_absorptance(double absorptance, const SheetGlass& glass, Run run,
+                                             const Reference& reference) {
   if (run == Run::middle) {
-    const double reflectance = std::min(constant(reference, "sheet_unknown_reflectance_middle"), 1.0 - absorptance);
+    const double reflectance = std::min(likely_reflectance(glass, reference), 1.0 - absorptance);
     return {{1.0 - absorptance - reflectance, reflectance, reflectance}};
   }
   constexpr int readings = 24;
@@ -71,40 +90,41 @@ FilmSheet sheet_of_shgc(double shgc, double transmittance, const SheetGlass& gla
   return {transmittance, reflectance, reflectance};
 }
 
-std::vector<FilmSheet> sheets_of(const Job& job, const SheetGlass& glass, Run run, const Reference& reference) {
-  const auto a = number_of(job, "film.solar_absorptance"), t = number_of(job, "film.solar_transmittance");
-  const auto r = number_of(job, "film.solar_reflectance"), shgc = number_of(job, "film.shgc");
+std::vector<FilmSheet> sheets_of(const Keys& keys, const SheetGlass& glass, Run run, const Reference& reference) {
+  const auto a = keys.number("solar_absorptance"), t = keys.number("solar_transmittance");
+  const auto r = keys.number("solar_reflectance"), shgc = keys.number("shgc");
   if (t && (r || a)) {
     const double reflectance = r ? *r : 1.0 - *t - *a;
-    return {{*t, reflectance, number_of(job, "film.solar_reflectance_film_side").value_or(reflectance)}};
+    return {{*t, reflectance, keys.number("solar_reflectance_film_side").value_or(reflectance)}};
   }
   if (r && a) return {{1.0 - *r - *a, *r, *r}};
   if (t && shgc) return {sheet_of_shgc(*shgc, *t, glass, run, reference)};
-  if (a) return sheets_of_absorptance(*a, run, reference);
-  throw BadInput(job.source +
-                 ": film: give its solar absorptance, or its solar transmittance with reflectance or SHGC");
+  if (a) return sheets_of_absorptance(*a, glass, run, reference);
+  throw BadInput(keys.job.source + ": " + keys.table +
+                 ": give its solar absorptance, or its solar transmittance with reflectance or SHGC");
 }
 
 // The refusals of film_interface begin with the figure that is wrong.
-std::string key_at_fault(const std::string& refused) {
-  for (const auto& [figure, key] : {std::pair{"solar reflectance of the film side", "film.solar_reflectance_film_side"},
-                                    {"solar reflectance", "film.solar_reflectance"},
-                                    {"solar transmittance", "film.solar_transmittance"},
-                                    {"SHGC", "film.shgc"}}) {
-    if (refused.starts_with(figure)) return key;
+std::string key_at_fault(const std::string& table, const std::string& refused) {
+  for (const auto& [figure, key] : {std::pair{"solar reflectance of the film side", ".solar_reflectance_film_side"},
+                                    {"solar reflectance", ".solar_reflectance"},
+                                    {"solar transmittance", ".solar_transmittance"},
+                                    {"SHGC", ".shgc"}}) {
+    if (refused.starts_with(figure)) return table + key;
   }
-  return "film";
+  return table;
 }
 
 }  // namespace
 
-std::vector<Interface> film_readings(const Job& job, Run run, const Reference& reference) {
-  const SheetGlass glass = sheet_glass(job, reference);
+std::vector<Interface> film_readings(const Job& job, const std::string& table, Run run, const Reference& reference) {
+  const Keys keys{job, table};
+  const SheetGlass glass = sheet_glass(keys, reference);
   std::vector<FilmSheet> sheets;
   std::vector<Interface> readings;
   std::string refused;
   try {
-    sheets = sheets_of(job, glass, run, reference);
+    sheets = sheets_of(keys, glass, run, reference);
   } catch (const std::domain_error& impossible) {
     refused = impossible.what();
   }
@@ -116,8 +136,8 @@ std::vector<Interface> film_readings(const Job& job, Run run, const Reference& r
     }
   }
   if (readings.empty()) {
-    throw BadInput(job.source + ": " + key_at_fault(refused) + ", on reference glass " +
-                   word_of(job, "film.reference_glass").value() + ": " + refused);
+    throw BadInput(job.source + ": " + key_at_fault(table, refused) + ", on reference glass " + keys.reference_glass() +
+                   ": " + refused);
   }
   return readings;
 }

@@ -68,10 +68,13 @@ double u_value_en673_w_m2k(const Glazing& glazing) {
   const std::size_t cavities = glazing.cavities.size();
   const double inside_w_m2k = 3.6 + 4.1 * glazing.lites.back().emissivity_inner / uncoated;
   std::vector<double> conductance(cavities, 1.0);
-  double cavity_resistance = static_cast<double>(cavities);  // equal shares of the difference to begin with
+  const auto filled = std::count_if(glazing.cavities.begin(), glazing.cavities.end(),
+                                    [](const ThermalCavity& cavity) { return !cavity.solid(); });
+  double cavity_resistance = static_cast<double>(filled);  // equal shares of the difference to begin with
   for (int round = 0; round < 50; ++round) {
     double sum = 0.0;
     for (std::size_t k = 0; k < cavities; ++k) {
+      if (glazing.cavities[k].solid()) continue;
       const double difference_k = total_difference_k / conductance[k] / cavity_resistance;
       // hr = 4 sigma T_m^3 / (1/e1 + 1/e2 - 1)
       const double radiation = cavity_radiation_w_m2k(glazing.lites[k].emissivity_inner,
@@ -84,7 +87,9 @@ double u_value_en673_w_m2k(const Glazing& glazing) {
     cavity_resistance = sum;
     if (settled) break;
   }
-  double resistance = 1.0 / outside_w_m2k + (cavities == 0 ? 0.0 : cavity_resistance) + 1.0 / inside_w_m2k;
+  double resistance = 1.0 / outside_w_m2k + cavity_resistance + 1.0 / inside_w_m2k;
+  for (const ThermalCavity& cavity : glazing.cavities)
+    if (cavity.solid()) resistance += cavity.width_m / cavity.solid_w_mk;
   for (const ThermalLite& lite : glazing.lites) resistance += lite.thickness_m / glazing.material.conductivity_w_mk;
   return 1.0 / resistance;
 }

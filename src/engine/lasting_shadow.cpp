@@ -38,9 +38,8 @@ double ratio_under(const Case& pane, std::span<const DesignDay> days, std::span<
   const std::vector<DayLight> light = light_of_days(pane, days);
   double ratio = 0.0;
   for (std::size_t lite = 0; lite < maps.size(); ++lite) {
-    const Highest highest =
-        highest_of_days(days_of_lite(pane, pane.after, light, strips, lite, maps[lite], cache.store()),
-                        days.front().steps.size(), Steps::that_can_govern);
+    const Highest highest = highest_of_days(days_of_lite(pane, light, strips, lite, maps[lite], cache.store()),
+                                            days.front().steps.size(), Steps::that_can_govern);
     const double peak_pa = maps[lite].solver->find_peak(highest.stress_pa).stress_pa;
     ratio = std::max(ratio, peak_pa / allowable_stress(pane.strengths[lite], reference).go_pa);
   }

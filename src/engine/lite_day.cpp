@@ -43,23 +43,25 @@ const Made& kept(std::map<std::vector<double>, std::shared_ptr<const Made>>& sto
 
 double highest(const std::vector<double>& values) { return *std::max_element(values.begin(), values.end()); }
 
-// Over which length a lite's glass blurs a shadow's border: sqrt(k t / h), h the exchange of its two faces at midday;
-// of the days the sharpest. Rounded down to steps of 2.5 mm, so that runs on one pane share their solver and maps.
+// Over which length a lite's glass blurs a shadow's border: sqrt(k t / h), h the exchange of its two faces at midday,
+// plies that an interlayer joins as one lite; of the days the sharpest. Rounded down to steps of 2.5 mm, so that runs
+// on one pane share their solver and maps.
 double blur_m(const GlazingState& state, std::span<const DayStrips> days, std::size_t steps_a_day, std::size_t lite) {
   constexpr double step_m = 0.0025, least_m = 0.005;
   const std::size_t cavities = state.thermal.cavities.size();
-  double most_w_m2k = 0.0;
+  const auto [first, last] = state.thermal.joined(lite);
+  double most_w_m2k = 0.0, thickness_m = 0.0;
+  for (std::size_t sheet = first; sheet <= last; ++sheet) thickness_m += state.thermal.lites[sheet].thickness_m;
   for (const DayStrips& day : days) {
     const LineDay& line = *day.lit;
     for (std::size_t midday = steps_a_day / 2; midday < line.steps(); midday += steps_a_day) {
       const double* cavity_w_m2k = line.cavity_w_m2k.data() + midday * cavities;
-      const double outside = lite == 0 ? line.outdoor[midday].conductance_w_m2k : cavity_w_m2k[lite - 1];
-      const double inside = lite == cavities ? line.room[midday].conductance_w_m2k : cavity_w_m2k[lite];
+      const double outside = first == 0 ? line.outdoor[midday].conductance_w_m2k : cavity_w_m2k[first - 1];
+      const double inside = last == cavities ? line.room[midday].conductance_w_m2k : cavity_w_m2k[last];
       most_w_m2k = std::max(most_w_m2k, outside + inside);
     }
   }
-  const double length_m =
-      smearing_length_m(state.thermal.material.conductivity_w_mk, state.thermal.lites[lite].thickness_m, most_w_m2k);
+  const double length_m = smearing_length_m(state.thermal.material.conductivity_w_mk, thickness_m, most_w_m2k);
   return std::max(least_m, std::floor(length_m / step_m) * step_m);
 }
 
@@ -176,8 +178,8 @@ std::vector<DayLight> light_of_days(const Case& pane, std::span<const DesignDay>
   return light;
 }
 
-LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DayLight& light, const DayStrips& strips,
-                 std::size_t lite, const PaneMaps& maps, ChainCache::Store& store)
+LiteDay::LiteDay(const Case& pane, const DayLight& light, const DayStrips& strips, std::size_t lite,
+                 const PaneMaps& maps, ChainCache::Store& store)
     : maps_(&maps), strips_(&strips), lite_(lite), light_(light) {
   if (maps.borders == nullptr) {
     const std::span<const double> nodes(maps.nodes == nullptr ? strips.lit->depth_m : maps.nodes->depth_m);
@@ -186,7 +188,7 @@ LiteDay::LiteDay(const Case& pane, const GlazingState& state, const DayLight& li
         if (still_of(part) == nullptr)
           still_.emplace_back(part.lit, &still_map(maps, pane, nodes, part.lit, maps.blur_m, store));
   }
-  if (pane.bottom_edge_colder_k > 0.0 && lite + 1 == state.thermal.lites.size()) {
+  if (pane.bottom_is_colder(lite)) {
     std::vector<double> key = maps.key;
     key.push_back(maps.blur_m);
     colder_pa_per_k_ = &kept(store.colder_bottoms, std::move(key), [&] {
@@ -278,12 +280,10 @@ std::vector<double> LiteDay::stress(std::size_t step) const {
   return pa;
 }
 
-std::vector<LiteDay> days_of_lite(const Case& pane, const GlazingState& state, std::span<const DayLight> light,
-                                  std::span<const DayStrips> strips, std::size_t lite, const PaneMaps& maps,
-                                  ChainCache::Store& store) {
+std::vector<LiteDay> days_of_lite(const Case& pane, std::span<const DayLight> light, std::span<const DayStrips> strips,
+                                  std::size_t lite, const PaneMaps& maps, ChainCache::Store& store) {
   std::vector<LiteDay> of_lite;
-  for (std::size_t d = 0; d < light.size(); ++d)
-    of_lite.emplace_back(pane, state, light[d], strips[d], lite, maps, store);
+  for (std::size_t d = 0; d < light.size(); ++d) of_lite.emplace_back(pane, light[d], strips[d], lite, maps, store);
   return of_lite;
 }
 

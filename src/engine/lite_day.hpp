@@ -41,8 +41,8 @@ DayLight light_through(const Case& pane, std::span<const DayStep> steps);
 
 class LiteDay {
  public:
-  LiteDay(const Case& pane, const GlazingState& state, const DayLight& light, const DayStrips& strips, std::size_t lite,
-          const PaneMaps& maps, ChainCache::Store& store);
+  LiteDay(const Case& pane, const DayLight& light, const DayStrips& strips, std::size_t lite, const PaneMaps& maps,
+          ChainCache::Store& store);
 
   // No point of the edge passes this in that step.
   double highest_possible_pa(std::size_t step) const;
@@ -65,9 +65,8 @@ class LiteDay {
 };
 
 // One lite through each of some days. `light` is used as long as they are.
-std::vector<LiteDay> days_of_lite(const Case& pane, const GlazingState& state, std::span<const DayLight> light,
-                                  std::span<const DayStrips> strips, std::size_t lite, const PaneMaps& maps,
-                                  ChainCache::Store& store);
+std::vector<LiteDay> days_of_lite(const Case& pane, std::span<const DayLight> light, std::span<const DayStrips> strips,
+                                  std::size_t lite, const PaneMaps& maps, ChainCache::Store& store);
 
 // The light of each of some days.
 std::vector<DayLight> light_of_days(const Case& pane, std::span<const DesignDay> days);

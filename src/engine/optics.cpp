@@ -42,7 +42,7 @@ Direction direction(double incidence_rad) {
 // The layer lies in glass (index of glass on both sides); the boundary to air is Fresnel. Together they give the
 // interface's three numbers at normal incidence exactly.
 struct Layer {
-  bool bare = true;
+  bool bare = true, in_glass = false;
   double boundary = r0;                              // of the air boundary at normal incidence, <= that of bare glass
   double tau = 1.0, rho_glass = 0.0, rho_air = 0.0;  // of the layer without the boundary
   double log_share = 0.0;                            // ln of the share passed of what the layer does not reflect
@@ -69,9 +69,10 @@ double boundary_reflectance(const Interface& face) {
 // layer tau = tau (1 - b)/e, rho_air = (rho_a - b)/e, rho_glass = rho_g - tau^2 b/e.
 Layer split(const Interface& face) {
   if (face.bare) return {};
+  if (face.in_glass) return {false, true, 0.0, face.tau, 0.0, 0.0, std::log(face.tau)};
   const double b = boundary_reflectance(face);
   const double e = 1.0 - 2.0 * b + b * face.rho_air;
-  Layer layer{false, b, face.tau * (1.0 - b) / e, 0.0, 0.0, 0.0};
+  Layer layer{false, false, b, face.tau * (1.0 - b) / e, 0.0, 0.0, 0.0};
   layer.rho_glass = std::max(0.0, face.rho_glass - face.tau * face.tau * b / e);
   layer.rho_air = std::max(0.0, (face.rho_air - b) / e);
   // One share for both ways, so that tau stays the same both ways: the geometric mean of the two sides' shares.
@@ -103,6 +104,10 @@ Element reversed(const Element& e) { return {e.tau, e.rho_back, e.rho_front, e.a
 // Glass side is the front.
 Element interface_at(const Layer& layer, double r, double path) {
   if (layer.bare) return {1.0 - r, r, r, 0.0, 0.0};
+  if (layer.in_glass) {
+    const double passed = std::exp(layer.log_share * path);
+    return {passed, 0.0, 0.0, 1.0 - passed, 1.0 - passed};
+  }
   const double tau = layer.tau * std::exp(layer.log_share * (path - 1.0));
   const double a_g = std::max(0.0, 1.0 - layer.rho_glass - tau);
   const double a_a = std::max(0.0, 1.0 - layer.rho_air - tau);
@@ -132,10 +137,11 @@ void check_interface(const Interface& face) {
   check(face.tau >= 0.0 && face.rho_glass >= 0.0 && face.rho_air >= 0.0 && face.tau + face.rho_glass <= most &&
             face.tau + face.rho_air <= most,
         "a surface of the glazing sends on and back more light than it gets, or less than none");
+  check(!face.in_glass || (face.rho_glass == 0.0 && face.rho_air == 0.0), "an interlayer sends nothing back");
 }
 
 Stack prepare(std::span<const OpticalLite> lites, double back_reflectance) {
-  check(!lites.empty() && lites.size() <= most_lites, "the optics take 1 to 8 lites");
+  check(!lites.empty() && lites.size() <= most_lites, "the optics take 1 to 8 sheets of glass");
   check(back_reflectance >= 0.0 && back_reflectance < 1.0, "reflectance behind the glazing must be 0 to below 1");
   Stack stack{{}, lites.size()};
   for (std::size_t i = 0; i < lites.size(); ++i) {
@@ -219,7 +225,29 @@ Hemisphere hemisphere() {
 
 }  // namespace
 
+// Layer under, then the film's interface, light going to and fro between them.
+Interface laid_over(const Interface& film, const Interface& under) {
+  if (under.bare) return film;
+  const Layer layer = split(under);
+  const double between = 1.0 - layer.rho_air * film.rho_glass;
+  return {layer.tau * film.tau / between, layer.rho_glass + layer.tau * layer.tau * film.rho_glass / between,
+          film.rho_air + film.tau * film.tau * layer.rho_air / between, false};
+}
+
 Interface bare_interface() { return {1.0 - r0, r0, r0, true}; }
+
+Interface weathered(const Interface& film, double taken_up) {
+  check(taken_up >= 0.0 && taken_up < 1.0, "what weather takes up must be 0 to below 1");
+  if (taken_up == 0.0) return film;
+  const double passed = 1.0 - taken_up;
+  return {film.tau * passed, film.rho_glass, film.rho_air * passed * passed, false};
+}
+
+Interface interlayer_half(double interlayer_transmittance) {
+  check(interlayer_transmittance >= 0.0 && interlayer_transmittance <= 1.0,
+        "transmittance of an interlayer must be 0 to 1");
+  return {std::sqrt(interlayer_transmittance), 0.0, 0.0, false, true};
+}
 
 double bulk_transmittance(double solar_transmittance) {
   const double highest = (1.0 - r0) / (1.0 + r0);

@@ -44,6 +44,7 @@ PlateResponse plate_response(double short_m, double long_m, double thickness_m, 
 SealedState sealed_state(const SealedUnit& unit, const std::vector<double>& gas_k, double outside_pa) {
   const std::size_t lites = unit.thickness_m.size(), cavities = unit.cavity_m.size();
   require(lites >= 2 && cavities + 1 == lites, "a sealed unit needs two lites or more, and one cavity fewer");
+  require(unit.thickest_ply_m.empty() || unit.thickest_ply_m.size() == lites, "one thickest ply a lite");
   require(gas_k.size() == cavities, "a sealed unit needs one gas temperature a cavity");
   require(unit.sealed_k > 0.0 && unit.sealed_pa > 0.0 && outside_pa > 0.0, "pressures and temperatures are absolute");
   std::vector<PlateResponse> plates;
@@ -70,7 +71,8 @@ SealedState sealed_state(const SealedUnit& unit, const std::vector<double>& gas_
   for (std::size_t j = 0; j < lites; ++j) {
     const double before = j > 0 ? state.gauge_pa[j - 1] : 0.0, after = j < cavities ? state.gauge_pa[j] : 0.0;
     const double net_pa = after - before;
-    state.lites.push_back({net_pa, net_pa * plates[j].deflection_m, std::abs(net_pa) * plates[j].stress});
+    const double ply_share = unit.thickest_ply_m.empty() ? 1.0 : unit.thickest_ply_m[j] / unit.thickness_m[j];
+    state.lites.push_back({net_pa, net_pa * plates[j].deflection_m, std::abs(net_pa) * plates[j].stress * ply_share});
   }
   double most_pa = 0.0;
   for (double pa : state.gauge_pa) most_pa = std::max(most_pa, std::abs(pa));

@@ -48,6 +48,7 @@ template <class R>
 struct Felt {
   R outdoor, outdoor_in, room, room_in, corner, corner_in;
   R cavity[most_lites], from_before[most_lites], from_after[most_lites];
+  R more_before[most_lites], more_after[most_lites];  // beyond `cavity`, to air that streams through it
   R joint_w_mk, joint_in_w_m;
 };
 
@@ -79,12 +80,12 @@ SUNSTRAIN_INLINE void feel(const StripRows& s, const LoadsOf<R>& loads, const Ce
   surface(r_last, s.line->edge.room_corner_factor * c.room.conductance_w_m2k, c.room.temperature_k,
           loads.inner_face_w_m2[last], f.corner, f.corner_in);
   for (std::size_t k = 0; k < last; ++k) {
-    const double ra = half_resistance_m2k_w(glazing, k), rb = half_resistance_m2k_w(glazing, k + 1);
-    const R &sa = loads.inner_face_w_m2[k], &sb = loads.outer_face_w_m2[k + 1];
-    f.cavity[k] = 1.0 / (ra + 1.0 / c.cavity_w_m2k[k] + rb);
-    const R crossing = f.cavity[k] * (ra * sa - rb * sb);  // what the face sources push across the gap
-    f.from_after[k] = sa - crossing;
-    f.from_before[k + 1] = sb + crossing;
+    const Bridge<R> b = bridge<R>(glazing, k, loads, c);
+    f.cavity[k] = b.between;
+    f.from_after[k] = b.in_a;
+    f.from_before[k + 1] = b.in_b;
+    f.more_after[k] = b.own_a - b.between;
+    f.more_before[k + 1] = b.own_b - b.between;
   }
   const JointOf<R> joint = joint_of<R>(s.mesh, c.outdoor.conductance_w_m2k);
   f.joint_w_mk = joint.conductance_w_mk;
@@ -161,6 +162,9 @@ SUNSTRAIN_INLINE void cell_equations(const StripRows& s, std::size_t cell, const
     matrix[in_half(lite, lite - 1)] = -across;
     right[lite] += s.open_m[cell] * f.from_before[lite];
     right[lite - 1] += s.open_m[cell] * f.from_after[lite - 1];
+    if (s.line->glazing.cavities[lite - 1].opening_m <= 0.0) continue;
+    matrix[in_half(lite, lite)] += s.gap_m[row] * f.more_before[lite];
+    matrix[in_half(lite - 1, lite - 1)] += s.gap_m[row] * f.more_after[lite - 1];
   }
   matrix[0] += s.outdoor_m[cell] * f.outdoor;
   right[0] += s.outdoor_m[cell] * f.outdoor_in;
@@ -283,6 +287,24 @@ SUNSTRAIN_INLINE StripSums<R> sum_rows(const StripRows& s, const StripTemperatur
   return sums;
 }
 
+// What the two faces of a cavity give to the air that streams through it: v (face - stream) over the open strip, a face
+// worked from the means on both sides.
+template <class R>
+SUNSTRAIN_INLINE R into_stream_w_m(const StripRows& s, const LoadsOf<R>& loads, const CenterOf<R>& c, std::size_t k,
+                                   const StripTemperatures<R>& t) {
+  const Glazing& glazing = s.line->glazing;
+  R a_k_m{}, b_k_m{};
+  for (std::size_t cell = 0; cell < s.cells; ++cell) {
+    a_k_m += s.open_m[cell] * t.row_k[cell * s.lites + k];
+    b_k_m += s.open_m[cell] * t.row_k[cell * s.lites + k + 1];
+  }
+  const Bridge<R> b = bridge<R>(glazing, k, loads, c);
+  const double ra = half_resistance_m2k_w(glazing, k), rb = half_resistance_m2k_w(glazing, k + 1);
+  const R face_a = a_k_m - ra * (b.own_a * a_k_m - b.between * b_k_m - s.open_sum_m * b.in_a);
+  const R face_b = b_k_m - rb * (b.own_b * b_k_m - b.between * a_k_m - s.open_sum_m * b.in_b);
+  return c.stream_w_m2k[k] * (face_a + face_b - 2.0 * s.open_sum_m * c.stream_k[k]);
+}
+
 // What goes in less what goes out and what is stored, worked from the temperatures alone. Exchanges inside (spacer,
 // contacts, conduction) cancel in a sound assembly, so any slip in them shows here.
 template <class R>
@@ -312,6 +334,8 @@ SUNSTRAIN_INLINE AuditOf<R> audit(const StripRows& s, const LoadsOf<R>& loads, c
           loads.inner_face_w_m2[lite] * s.open_sum_m;
   }
   in += -(s.rim_sum_m * loads.rim_less_w_m2);
+  for (std::size_t k = 0; k < last; ++k)
+    if (glazing.cavities[k].opening_m > 0.0) leave(into_stream_w_m<R>(s, loads, c, k, t));
   const FrameFit& fit = *s.mesh.frame;
   leave(ho * fit.outer_area_m * (t.frame_k[0] - to));
   leave(c.open_room.conductance_w_m2k * fit.inner_area_m * (t.frame_k[3] - c.open_room.temperature_k));

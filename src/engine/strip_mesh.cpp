@@ -56,20 +56,31 @@ double soft_strip_w_mk(const Line& line, const StripMesh& mesh, std::size_t cell
   return length / (frame.soft_strip_resistance_m2k_w + turning_resistance_m2k_w(line, lite) + near_glass_m2k_w);
 }
 
+// The pane's outer face touches the outer node, its room face the inner one; a panel both faces of the half it stands
+// in.
 void lay_contacts(const Line& line, StripMesh& mesh) {
-  const std::size_t last = line.glazing.lites.size() - 1;
+  const std::size_t lites = line.glazing.lites.size(), first = line.edge.panels_outdoors,
+                    last = lites - 1 - line.edge.panels_indoors;
   const FrameFit& fit = *mesh.frame;
-  for (std::size_t cell = 0; cell < mesh.cells(); ++cell) {
-    mesh.outer_contact_w_mk.push_back(
-        line.edge.frame.outer_lip ? contact_w_mk(line, mesh, cell, 0, fit.outer_contact_m2k_w) : 0.0);
-    mesh.inner_contact_w_mk.push_back(contact_w_mk(line, mesh, cell, last, fit.inner_contact_m2k_w) +
-                                      soft_strip_w_mk(line, mesh, cell, last, fit.inner_contact_m2k_w));
-  }
-  for (std::size_t lite = 0; lite <= last; ++lite) {
+  for (std::size_t lite = 0; lite < lites; ++lite) {
+    std::vector<double> outer, inner;
+    for (std::size_t cell = 0; cell < mesh.cells(); ++cell) {
+      const double to_outer = contact_w_mk(line, mesh, cell, lite, fit.outer_contact_m2k_w),
+                   to_inner = contact_w_mk(line, mesh, cell, lite, fit.inner_contact_m2k_w);
+      outer.push_back(lite < first ? 2.0 * to_outer : lite == first && line.edge.frame.outer_lip ? to_outer : 0.0);
+      inner.push_back(lite > last    ? 2.0 * to_inner
+                      : lite == last ? to_inner + soft_strip_w_mk(line, mesh, cell, last, fit.inner_contact_m2k_w)
+                                     : 0.0);
+    }
+    mesh.outer_contact_w_mk.push_back(std::move(outer));
+    mesh.inner_contact_w_mk.push_back(std::move(inner));
     const double across =
         line.edge.pocket_conductivity_w_mk / line.edge.edge_clearance_m * line.glazing.lites[lite].thickness_m;
-    const bool first = lite == 0, final = lite == last;
-    const double outer_share = first && final ? 0.5 : first ? 1.0 : final ? 0.0 : 0.5;
+    const Glazing::Joined whole = line.glazing.joined(lite);  // plies of a single lite share its edge between them
+    const bool alone = whole.first == first && whole.last == last;
+    const bool outermost = lite < first || (alone ? lite == first : whole.first == first),
+               innermost = lite > last || (alone ? lite == last : whole.last == last);
+    const double outer_share = outermost && innermost ? 0.5 : outermost ? 1.0 : innermost ? 0.0 : 0.5;
     mesh.edge_to_outer_w_mk.push_back(outer_share * across);
     mesh.edge_to_inner_w_mk.push_back((1.0 - outer_share) * across);
   }
@@ -77,10 +88,21 @@ void lay_contacts(const Line& line, StripMesh& mesh) {
   mesh.joint_resistance_mk_w = line.edge.frame.joint_resistance_mk_w;
 }
 
-// Between the lites, from the cut edge: outer seal, then the spacer between its two butyl beads, then gas.
+// Between the lites, from the cut edge: outer seal, then the spacer between its two butyl beads, then gas; between the
+// plies of a laminated one its interlayer.
 void lay_spacers(const Line& line, StripMesh& mesh) {
   const EdgeSection& edge = line.edge;
   for (std::size_t k = 0; k < line.glazing.cavities.size(); ++k) {
+    if (line.glazing.cavities[k].solid()) {  // an interlayer reaches to the cut edge
+      mesh.spacer_w_mk.emplace_back(mesh.cells(), 0.0);
+      mesh.gap_share.emplace_back(mesh.cells(), 1.0);
+      continue;
+    }
+    if (line.glazing.cavities[k].apart) {  // air down to the sightline
+      mesh.spacer_w_mk.emplace_back(mesh.cells(), 0.0);
+      mesh.gap_share.push_back(mesh.exposed);
+      continue;
+    }
     const double s = line.glazing.cavities[k].width_m;
     const double rest = turning_resistance_m2k_w(line, k) + turning_resistance_m2k_w(line, k + 1);
     const double seal = s / edge.spacer.seal_conductivity_w_mk + rest;

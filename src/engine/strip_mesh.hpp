@@ -13,11 +13,11 @@ struct StripMesh {
   std::vector<double> exposed;                                 // share of each cell in front of the sightline
   std::vector<double> corner;                                  // share within the room-side corner (weaker film)
   std::vector<std::vector<double>> conduction_w_mk;            // [lite][cell]: to the next cell
-  std::vector<double> outer_contact_w_mk;                      // first lite's outer face to the outer node
-  std::vector<double> inner_contact_w_mk;                      // last lite's inner face to the inner node
+  std::vector<std::vector<double>> outer_contact_w_mk;         // [lite][cell]: its faces to the outer node
+  std::vector<std::vector<double>> inner_contact_w_mk;         // [lite][cell]: its faces to the inner node
   std::vector<double> edge_to_outer_w_mk, edge_to_inner_w_mk;  // per lite: cut edge across the clearance
   std::vector<std::vector<double>> spacer_w_mk;                // [cavity][cell]: fixed part (spacer and seals)
-  std::vector<std::vector<double>> gap_share;                  // [cavity][cell]: share that faces the gas
+  std::vector<std::vector<double>> gap_share;                  // [cavity][cell]: share that faces gas or interlayer
   double joint_area_m = 0.0, joint_resistance_mk_w = 0.0;      // structural silicone's half joint
   const FrameFit* frame = nullptr;
   std::size_t cells() const { return depth_m.size(); }

@@ -10,31 +10,56 @@ namespace {
 
 struct GapFlow {
   double velocity_m_s, gap_k;
+  double share;  // gap_k = average - share (average - inlet)
+};
+struct GapEnds {
+  double z_in, z_out;  // pressure factors of the openings
 };
 
-// The buoyant stream behind a blind that is open at head and sill by the width of its gap, ISO 15099:
+// The buoyant stream between two faces that is open at head and sill, ISO 15099:
 // rho0 T0 g H |Tgap - Tin|/(Tgap Tin) = rho v^2/2 (1 + Zin + Zout) + 12 mu H v/s^2, and the air's
 // temperature along the way: Tgap = Tave - (H0/H)(Tout - Tin), H0 = rho cp s v/(2 hcv).
 GapFlow vented_gap(double glass_k, double blind_k, double gap_k, double closed_w_m2k, double height_m, double gap_m,
-                   double room_k, const Gas& air) {
+                   double room_k, const GapEnds& ends, const Gas& air) {
   constexpr double reference_k = 283.0;
   const double density0 = gas_state(air, reference_k).density_kg_m3;
   const GasState state = gas_state(air, gap_k);
   const double driving_pa =
       density0 * reference_k * gravity_m_s2 * height_m * std::abs(gap_k - room_k) / (gap_k * room_k);
-  const double z_in = std::pow(1.0 / 0.66 - 1.0, 2), z_out = std::pow(1.0 / 0.60 - 1.0, 2);
-  const double quadratic = 0.5 * state.density_kg_m3 * (1.0 + z_in + z_out);
+  const double quadratic = 0.5 * state.density_kg_m3 * (1.0 + ends.z_in + ends.z_out);
   const double linear = 12.0 * state.viscosity_pa_s * height_m / (gap_m * gap_m);
   const double velocity = (-linear + std::sqrt(linear * linear + 4.0 * quadratic * driving_pa)) / (2.0 * quadratic);
   const double face_w_m2k = 2.0 * closed_w_m2k + 4.0 * velocity;  // hcv = 2 hc + 4 v
   const double average_k = 0.5 * (glass_k + blind_k);
   const double length_m = state.density_kg_m3 * state.heat_j_kgk * gap_m * velocity / (2.0 * face_w_m2k);
-  if (length_m < 1e-9) return {velocity, average_k};
+  if (length_m < 1e-9) return {velocity, average_k, 0.0};
   const double out_k = average_k - (average_k - room_k) * std::exp(-height_m / length_m);
-  return {velocity, average_k - length_m / height_m * (out_k - room_k)};
+  return {velocity, average_k - length_m / height_m * (out_k - room_k),
+          length_m / height_m * (1.0 - std::exp(-height_m / length_m))};
 }
 
+// Z = (A_s / (0.6 A_open) - 1)^2, A_s the gap's own section.
+double slot_factor(double gap_m, double opening_m) { return std::pow(gap_m / (0.60 * opening_m) - 1.0, 2); }
+
+// As wide as the gap at head and sill.
+GapEnds open_ends() { return {std::pow(1.0 / 0.66 - 1.0, 2), std::pow(1.0 / 0.60 - 1.0, 2)}; }
+
 }  // namespace
+
+Stream stream_through(const ThermalCavity& cavity, double height_m, double face1_k, double face2_k, double inlet_k,
+                      double closed_w_m2k) {
+  const double z = slot_factor(cavity.width_m, cavity.opening_m);
+  double gap_k = 0.5 * (0.5 * (face1_k + face2_k) + inlet_k);
+  GapFlow flow{0.0, gap_k, 0.0};
+  for (int round = 0; round < 200; ++round) {
+    flow = vented_gap(face1_k, face2_k, gap_k, closed_w_m2k, height_m, cavity.width_m, inlet_k, {z, z}, cavity.gas);
+    const double change = std::abs(flow.gap_k - gap_k);
+    gap_k = 0.5 * (gap_k + flow.gap_k);
+    if (change < 1e-6) break;
+  }
+  const double face_w_m2k = 2.0 * closed_w_m2k + 4.0 * flow.velocity_m_s;
+  return {0.5 * face_w_m2k * (1.0 - flow.share), face_w_m2k * flow.share};
+}
 
 // Glass behind a closed part of a blind: the blind's own balance is settled with the gap's.
 ExchangeOf<double> behind_shade(double face_k, double face_emissivity, double height_m, const LoadsOf<double>& loads,
@@ -45,7 +70,8 @@ ExchangeOf<double> behind_shade(double face_k, double face_emissivity, double he
     const double closed = sunstrain::cavity_convection_w_m2k(air, shade.gap_m, height_m, face_k, blind_k);
     double velocity = 0.0, next_gap_k = 0.5 * (face_k + blind_k);
     if (shade.vented) {
-      const GapFlow flow = vented_gap(face_k, blind_k, gap_k, closed, height_m, shade.gap_m, loads.room_air_k, air);
+      const GapFlow flow =
+          vented_gap(face_k, blind_k, gap_k, closed, height_m, shade.gap_m, loads.room_air_k, open_ends(), air);
       velocity = flow.velocity_m_s;
       next_gap_k = flow.gap_k;
     }

@@ -10,9 +10,12 @@ HandCase hand_case_of(const internal::GoverningHour& hour, const Assessment& a) 
   const Job& job = a.bad_end;
   const EdgeDescription& edge = hour.pane.strengths[hour.lite];
   HandCase hand;
-  for (const FaceSources& sun : hour.loads.absorbed)
-    hand.absorbed_w_m2.push_back(sun.outer_face_w_m2 + sun.bulk_w_m2 + sun.inner_face_w_m2);
-  hand.lite = hour.lite;
+  for (std::size_t sheet = 0; sheet < hour.pane.sheets.size(); ++sheet) {  // plies together: they know lites alone
+    if (hour.pane.sheets[sheet].ply == 0) hand.absorbed_w_m2.push_back(0.0);
+    const FaceSources& sun = hour.loads.absorbed[sheet];
+    hand.absorbed_w_m2.back() += sun.outer_face_w_m2 + sun.bulk_w_m2 + sun.inner_face_w_m2;
+    if (sheet == hour.lite) hand.lite = hand.absorbed_w_m2.size() - 1;
+  }
   hand.outdoor_k = hour.loads.outdoor_air_k;
   hand.room_k = hour.loads.room_air_k;
   hand.shadow = word_of(job, "shading.pattern").value_or("none");

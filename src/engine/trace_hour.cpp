@@ -22,13 +22,13 @@ GoverningHour::GoverningHour(const Assessment& a, const Reference& reference)
   const std::vector<PaneMaps> maps = maps_of_lites(pane, pane.after, all, day->steps.size(), cache.store());
   blur_m = maps[lite].blur_m;
   const DayLight light = light_through(pane, day->steps);
-  const LiteDay lite_day(pane, pane.after, light, strips, lite, maps[lite], cache.store());
+  const LiteDay lite_day(pane, light, strips, lite, maps[lite], cache.store());
   peak = maps[lite].solver->find_peak(lite_day.stress(step));
   residual_share = strips.lit->residual_w_m[step] / strips.lit->exchanged_w_m[step];
 }
 
 double GoverningHour::edge_k() const {
-  const bool colder = lite + 1 == strips.lit->lites && peak.side == Side::bottom;
+  const bool colder = pane.bottom_is_colder(lite) && peak.side == Side::bottom;
   return strips.lit->strip(step, lite).front() - (colder ? pane.bottom_edge_colder_k : 0.0);
 }
 

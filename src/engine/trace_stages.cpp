@@ -13,7 +13,12 @@ constexpr double deg_per_rad = 180.0 / std::numbers::pi, zero_celsius_k = 273.15
 
 double celsius(double kelvin) { return kelvin - zero_celsius_k; }
 
-std::string lite_text(std::size_t lite) { return "lite " + std::to_string(lite + 1); }
+std::string lite_text(const GoverningHour& hour, std::size_t index) {
+  const Sheet& sheet = hour.pane.sheets[index];
+  if (sheet.panel) return "panel";
+  const std::string lite = "lite " + std::to_string(sheet.lite + 1);
+  return sheet.plies == 1 ? lite : lite + (sheet.ply == 0 ? ", outer ply," : ", inner ply,");
+}
 
 // A constant of the tables, with its own source.
 TraceFigure of_table(const Reference& reference, const char* name, const char* what, double per_unit,
@@ -65,14 +70,24 @@ std::vector<TraceFigure> optics_figures(const GoverningHour& hour) {
       "interface taken off its reference glass (theory.md, Optics)";
   for (std::size_t j = 0; j < normal.lites.size(); ++j) {
     const FaceSources& heat = hour.loads.absorbed[j];
-    figures.push_back({lite_text(j) + " absorbs of the sun, head on", normal.lites[j].total(), "1", how});
-    figures.push_back({lite_text(j) + " absorbs of the beam, at its angle", beam.lites[j].total(), "1", "the same"});
-    figures.push_back({lite_text(j) + " absorbs of diffuse light", diffuse.lites[j].total(), "1",
+    figures.push_back({lite_text(hour, j) + " absorbs of the sun, head on", normal.lites[j].total(), "1", how});
+    figures.push_back(
+        {lite_text(hour, j) + " absorbs of the beam, at its angle", beam.lites[j].total(), "1", "the same"});
+    figures.push_back({lite_text(hour, j) + " absorbs of diffuse light", diffuse.lites[j].total(), "1",
                        "the same over the hemisphere (Gauss-Legendre)"});
-    figures.push_back({lite_text(j) + " takes up in the sun",
+    figures.push_back({lite_text(hour, j) + " takes up in the sun",
                        heat.outer_face_w_m2 + heat.bulk_w_m2 + heat.inner_face_w_m2, "W/m2",
                        "beam and diffuse on the pane times these shares"});
   }
+  const std::size_t filmed = hour.pane.filmed_lite;
+  const auto under = [&](const Interface& before, const Interface& after) {
+    if (before.bare || before.in_glass || before.tau == after.tau) return;
+    figures.push_back({"what lies under the film lets through", before.tau, "1", "the coating or film alone, to air"});
+    figures.push_back({"it and the film together", after.tau, "1",
+                       "its layer in glass, the film's interface over it (theory.md, Optics)"});
+  };
+  under(hour.pane.before.optics[filmed].outer_face, optics[filmed].outer_face);
+  under(hour.pane.before.optics[filmed].inner_face, optics[filmed].inner_face);
   figures.push_back({"through the glazing, head on", normal.transmitted, "1", "what is left"});
   figures.push_back({"sent back, head on", normal.reflected, "1", "what is left"});
   return figures;
@@ -90,11 +105,21 @@ std::vector<TraceFigure> heat_figures(const GoverningHour& hour, const Reference
       {"room exchange", line.room[step].conductance_w_m2k, "W/m2K",
        "natural convection Nu = 0.56 Ra^(1/4) and long-wave; ISO 15099 8.3; behind a blind its gap"},
       {"at room temperature", celsius(line.room[step].temperature_k), "C", "weighted by the same"}};
-  for (std::size_t k = 0; k + 1 < n; ++k)
-    figures.push_back({"cavity " + std::to_string(k + 1) + ", face to face", line.cavity_w_m2k[step * (n - 1) + k],
-                       "W/m2K", "Nu of a vertical cavity, ISO 15099 5.3.3.5, and long-wave between the faces"});
+  for (std::size_t k = 0; k + 1 < n; ++k) {
+    const double across = line.cavity_w_m2k[step * (n - 1) + k];
+    const std::string lite = std::to_string(hour.pane.sheets[k].lite + 1);
+    if (hour.pane.after.thermal.cavities[k].solid())
+      figures.push_back({"interlayer of lite " + lite + ", ply to ply", across, "W/m2K",
+                         "k/t of polyvinyl butyral; its heat, half to each ply, is held with theirs"});
+    else if (hour.pane.after.thermal.cavities[k].apart)
+      figures.push_back({"gap before the panel, face to face", across, "W/m2K",
+                         "the same as a cavity, less what air that streams through it carries off (ISO 15099)"});
+    else
+      figures.push_back({"cavity " + lite + ", face to face", across, "W/m2K",
+                         "Nu of a vertical cavity, ISO 15099 5.3.3.5, and long-wave between the faces"});
+  }
   for (std::size_t j = 0; j < n; ++j)
-    figures.push_back({lite_text(j) + ", middle, in the sun", celsius(line.mean_k[step * n + j]), "C",
+    figures.push_back({lite_text(hour, j) + ", middle, in the sun", celsius(line.mean_k[step * n + j]), "C",
                        "heat balance with storage, BDF2 in ten-minute steps over a day that repeats"});
   const char* nodes[]{"frame, outer face", "frame, outer node", "frame, inner node", "frame, inner face"};
   for (std::size_t k = 0; k < 4; ++k)

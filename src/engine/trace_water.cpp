@@ -15,6 +15,7 @@ constexpr Water waters[]{{"cloudburst", "rain_flow_kg_m2s", "rain_water_k"},
 
 }  // namespace
 
+// Of a laminated lite the outer ply is struck: its interlayer lets next to no heat through in those seconds.
 // No film of water takes more from the glass than the water that comes can carry off, so its exchange is at most flow
 // times heat capacity: that is what is taken.
 std::vector<TraceFigure> cold_water_figures(const GoverningHour& hour, const Reference& reference) {

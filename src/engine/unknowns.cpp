@@ -79,7 +79,7 @@ Job middle_job(const Job& job, const Reference& reference) {
   const Resolved middle = resolve(job, Run::middle, {}, reference);
   if (possible(middle.job, Run::middle, reference)) return middle.job;
   for (const OpenKey& open : middle.open) {
-    if (open.key != "film.reference_glass") continue;
+    if (!open.key.ends_with("film.reference_glass")) continue;
     for (const Value& glass : open.candidates) {
       const Job other = resolve(with_value(job, open.key, glass), Run::middle, {}, reference).job;
       if (possible(other, Run::middle, reference)) return other;

@@ -180,7 +180,7 @@ WeatherRun run_weather_year(const Case& pane, const GlazingState& state, const W
   const std::vector<internal::DayLight> light = light_of_stretches(pane, cut);
   for (std::size_t lite = 0; lite < maps.size(); ++lite) {
     const std::vector<LiteDay> of_stretch =
-        internal::days_of_lite(pane, state, light, strips, lite, maps[lite], cache.store());
+        internal::days_of_lite(pane, light, strips, lite, maps[lite], cache.store());
     run.lites.push_back(lite_through_year(pane, cut, dates, of_stretch, lite, *maps[lite].solver, reference));
   }
   return run;

@@ -35,7 +35,7 @@ LitePeak peak_of(const Case& pane, const DesignDay& day, const DayStrips& strips
   peak.side = found.side;
   peak.position_m = found.position_m;
   peak.center_k = strip_k.back();
-  const bool colder = lite + 1 == strips.lit->lites && found.side == Side::bottom;
+  const bool colder = pane.bottom_is_colder(lite) && found.side == Side::bottom;
   peak.edge_k = strip_k.front() - (colder ? pane.bottom_edge_colder_k : 0.0);
   peak.shaded_center_k = strips.in_shade(highest.step, lite).back();
   peak.frame_k = strips.lit->frame_k[highest.step];
@@ -44,19 +44,22 @@ LitePeak peak_of(const Case& pane, const DesignDay& day, const DayStrips& strips
 }
 
 // The gas of every cavity, midway between its lites, in the step in which the cavities are hottest together.
-std::vector<double> hottest_gas_k(std::span<const DayStrips> days, std::size_t cavities) {
+std::vector<double> hottest_gas_k(std::span<const DayStrips> days, const Glazing& glazing) {
+  std::vector<std::size_t> gas;  // the sealed cavities
+  for (std::size_t k = 0; k < glazing.cavities.size(); ++k)
+    if (!glazing.cavities[k].solid() && !glazing.cavities[k].apart) gas.push_back(k);
   std::vector<double> hottest;
   double most = 0.0;
   for (const DayStrips& day : days) {
     const LineDay& line = *day.lit;
-    for (std::size_t step = 0; step < line.steps() && cavities > 0; ++step) {
+    for (std::size_t step = 0; step < line.steps() && !gas.empty(); ++step) {
       const double* mean_k = &line.mean_k[step * line.lites];
       double sum = 0.0;
-      for (std::size_t k = 0; k < cavities; ++k) sum += 0.5 * (mean_k[k] + mean_k[k + 1]);
+      for (std::size_t k : gas) sum += 0.5 * (mean_k[k] + mean_k[k + 1]);
       if (sum <= most) continue;
       most = sum;
       hottest.clear();
-      for (std::size_t k = 0; k < cavities; ++k) hottest.push_back(0.5 * (mean_k[k] + mean_k[k + 1]));
+      for (std::size_t k : gas) hottest.push_back(0.5 * (mean_k[k] + mean_k[k + 1]));
     }
   }
   return hottest;
@@ -70,14 +73,13 @@ YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<c
   const std::vector<DayStrips> strips = internal::strips_of_days(pane, state, table, days, cache.store());
   const ChainCache::Store& store = cache.store();
   YearPeaks year{{},
-                 hottest_gas_k(strips, state.thermal.cavities.size()),
+                 hottest_gas_k(strips, state.thermal),
                  std::max(internal::largest_residual(store.lines), internal::largest_residual(store.shaded_lines))};
   const std::vector<internal::PaneMaps> maps =
       internal::maps_of_lites(pane, state, strips, days.front().steps.size(), cache.store());
   const std::vector<internal::DayLight> light = internal::light_of_days(pane, days);
   for (std::size_t lite = 0; lite < maps.size(); ++lite) {
-    const std::vector<LiteDay> lite_days =
-        internal::days_of_lite(pane, state, light, strips, lite, maps[lite], cache.store());
+    const std::vector<LiteDay> lite_days = internal::days_of_lite(pane, light, strips, lite, maps[lite], cache.store());
     const Highest highest = internal::highest_of_days(lite_days, days.front().steps.size(), steps);
     const DesignDay& day = days[highest.day];
     LitePeak peak = peak_of(pane, day, strips[highest.day], lite, *maps[lite].solver, highest);

@@ -95,14 +95,13 @@ void check_applies(const Job& job, const Reference& reference) {
 }
 
 // A film goes on a surface that there is.
-void check_film_surface(const Job& job) {
-  const std::optional<std::string> surface = word_of(job, "film.surface"), panes = word_of(job, "glass.panes");
+void check_film_surface(const Job& job, const char* key) {
+  const std::optional<std::string> surface = word_of(job, key), panes = word_of(job, "glass.panes");
   if (!surface || !panes) return;
   const int last = 2 * std::stoi(*panes);
   if (std::stoi(*surface) <= last) return;
-  throw BadInput(
-      fmt::format("{}: film.surface = \"{}\": with glass.panes = {} the surfaces are 1 to {}, counted from outdoors",
-                  job.source, *surface, *panes, last));
+  throw BadInput(fmt::format("{}: {} = \"{}\": with glass.panes = {} the surfaces are 1 to {}, counted from outdoors",
+                             job.source, key, *surface, *panes, last));
 }
 
 void check_coordinates(const Job& job) {
@@ -118,7 +117,8 @@ void check_job(const Job& job, const Reference& reference) {
   require_keys(job, reference);
   check_film(job, reference);
   check_applies(job, reference);
-  check_film_surface(job);
+  check_film_surface(job, "film.surface");
+  check_film_surface(job, "second_film.surface");
   check_coordinates(job);
 }
 

@@ -18,11 +18,17 @@ Coating coating_of(DataRow& row) {
                   row.number("rho_glass", 0.0, 1.0),
                   row.number("rho_air", 0.0, 1.0),
                   row.number("emissivity", 0.0, 1.0),
+                  row.flag("soft"),
                   row.source()};
   if (coating.tau + std::max(coating.rho_glass, coating.rho_air) > 1.0) {
     row.refuse("tau", "transmittance and reflectance together must not pass 1");
   }
   return coating;
+}
+
+Interlayer interlayer_of(DataRow& row) {
+  return {row.number("thickness_mm", 0.1, thickest_mm) * m_per_mm, row.number("transmittance", 0.01, 1.0),
+          row.source()};
 }
 
 Treatment treatment_of(DataRow& row) {
@@ -98,9 +104,10 @@ void load_glass_solar(const std::string& file, std::string_view text, Reference&
 void load_glass(const std::string& file, std::string_view text, Reference& reference) {
   const DataNode document = parse_toml_tree(file, text);
   require_tables(document, file,
-                 {"coating", "treatment", "glass_kind", "thickness_factor", "edge_finish", "nominal_thickness",
-                  "film_reference_glass"});
+                 {"coating", "interlayer", "treatment", "glass_kind", "thickness_factor", "edge_finish",
+                  "nominal_thickness", "film_reference_glass"});
   reference.coatings = rows_read(document, file, "coating", coating_of);
+  reference.interlayers = rows_read(document, file, "interlayer", interlayer_of);
   reference.treatments = rows_read(document, file, "treatment", treatment_of);
   reference.glass_kinds = rows_read(document, file, "glass_kind", glass_kind_of);
   reference.thickness_factors = rows_read(document, file, "thickness_factor", thickness_factor_of);

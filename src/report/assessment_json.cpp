@@ -129,7 +129,9 @@ Json list_of(const Items& items, ToJson to_json) {
 }
 
 Json governing(const Assessment& a) {
-  Json json{{"lite", a.governing_lite + 1}};
+  const Sheet& sheet = a.sheets.at(a.governing_lite);
+  Json json = sheet.panel ? Json{{"panel", true}} : Json{{"lite", sheet.lite + 1}};
+  if (sheet.plies > 1) json["ply"] = sheet.ply + 1;
   json.update(json_of(a.lites.at(a.governing_lite).after.when));
   return json;
 }
@@ -173,13 +175,32 @@ Json json_of(const std::optional<SealedAnswer>& sealed) {
   return {{"before_film", json_of(sealed->before)}, {"after_film", json_of(sealed->after)}};
 }
 
-Json json_of(const std::optional<WeatherAnswer>& weather) {
+// A lite's figures, or those of one ply of a laminated lite, which says which.
+template <class Figures>
+Json sheet_json(const Sheet& sheet, const Figures& before, const Figures& after) {
+  Json json = Json::object();
+  if (sheet.panel) json["panel"] = true;
+  if (sheet.plies > 1) {
+    json["lite"] = sheet.lite + 1;
+    json["ply"] = sheet.ply + 1;
+  }
+  json["before_film"] = json_of(before);
+  json["after_film"] = json_of(after);
+  return json;
+}
+
+Json lites_json(const Assessment& a) {
+  Json lites = Json::array();
+  for (std::size_t i = 0; i < a.lites.size(); ++i)
+    lites.push_back(sheet_json(a.sheets[i], a.lites[i].before, a.lites[i].after));
+  return lites;
+}
+
+Json json_of(const std::optional<WeatherAnswer>& weather, const std::vector<Sheet>& sheets) {
   if (!weather) return nullptr;
   Json lites = Json::array();
-  for (std::size_t i = 0; i < weather->after.lites.size(); ++i) {
-    lites.push_back(
-        {{"before_film", json_of(weather->before.lites[i])}, {"after_film", json_of(weather->after.lites[i])}});
-  }
+  for (std::size_t i = 0; i < weather->after.lites.size(); ++i)
+    lites.push_back(sheet_json(sheets[i], weather->before.lites[i], weather->after.lites[i]));
   return {{"source", weather->source},
           {"remarks", weather->remarks},
           {"hours", finite(weather->hours)},
@@ -206,10 +227,7 @@ Json json_of(const Assessment& a, const Reference& reference, Units units) {
       {"rules", list_of(a.rules, [](const Rule& rule) { return json_of(rule); })},
       {"unknowns", list_of(a.unknowns, [&](const UnknownTaken& u) { return json_of(u, reference, units); })},
       {"safety_note", safety_note(reference)},
-      {"lites", list_of(a.lites,
-                        [](const LiteResult& lite) {
-                          return Json{{"before_film", json_of(lite.before)}, {"after_film", json_of(lite.after)}};
-                        })},
+      {"lites", lites_json(a)},
       {"shadow",
        {{"casting", a.shadow.casting},
         {"worst_lasting",
@@ -217,7 +235,7 @@ Json json_of(const Assessment& a, const Reference& reference, Units units) {
           {"share", a.shadow.worst_share > 0.0 ? Json(a.shadow.worst_share) : Json()},
           {"stress_ratio", finite(a.shadow.worst_ratio)}}}}},
       {"sealed_unit", json_of(a.sealed)},
-      {"weather", json_of(a.weather)},
+      {"weather", json_of(a.weather, a.sheets)},
       {"glazing", {{"before_film", json_of(a.before)}, {"after_film", json_of(a.after)}}},
       {"engine_version", SUNSTRAIN_VERSION},
       {"reference_version", reference.version},

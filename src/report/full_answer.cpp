@@ -33,7 +33,9 @@ std::string lite_block(const Assessment& a, std::size_t index, const TextStyle& 
     return units == Units::inch ? fmt::format("{:+.1f} F", x * 1.8) : fmt::format("{:+.1f} K", x);
   };
   const auto change_pa = [&](double x) { return (x >= 0 ? "+" : "-") + stress_text(std::abs(x), units); };
-  std::string block = fmt::format("\nLite {} ({})\n", index + 1, lite_name(index, a.lites.size()));
+  std::string block = a.sheets[index].panel
+                          ? fmt::format("\nThe {}\n", sheet_name(a, index))
+                          : fmt::format("\nLite {} ({})\n", a.sheets[index].lite + 1, sheet_name(a, index));
   block += row("", "no film", "with film", "difference");
   block += row("takes up of the sun", percent_text(b.absorbed_fraction), percent_text(f.absorbed_fraction),
                fmt::format("{:+.0f} %", 100 * (f.absorbed_fraction - b.absorbed_fraction)));

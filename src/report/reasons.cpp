@@ -20,7 +20,7 @@ std::string warmth(double edge_k, double center_k, Units units) {
 
 Reason absorbed_reason(const Assessment& a, Units units) {
   const LiteResult& lite = a.lites[a.governing_lite];
-  return {fmt::format("{} takes up {} of the sun ({} without film); {}", lite_name(a.governing_lite, a.lites.size()),
+  return {fmt::format("{} takes up {} of the sun ({} without film); {}", sheet_name(a, a.governing_lite),
                       percent_text(lite.after.absorbed_fraction), percent_text(lite.before.absorbed_fraction),
                       warmth(lite.after.edge_k, lite.after.center_k, units)),
           "figures", "optics and heat balance of this pane"};

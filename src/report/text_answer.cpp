@@ -94,7 +94,7 @@ std::string readings_line(const Assessment& a, const Reference& reference, const
 
 std::string figures_block(const Assessment& a, const TextStyle& style) {
   const LiteResult& lite = a.lites[a.governing_lite];
-  const std::string name = lite_name(a.governing_lite, a.lites.size());
+  const std::string name = sheet_name(a, a.governing_lite);
   std::string block = figure_row("Worst: " + moment_text(lite.after.when), "no film", "with film", style.width);
   block += figure_row(fmt::format("  {}, edge stress", name), stress_text(lite.before.peak_stress_pa, style.units),
                       stress_text(lite.after.peak_stress_pa, style.units), style.width);
@@ -156,9 +156,9 @@ std::string sealed_block(const Assessment& a, const Reference& reference, const 
   };
   std::string text = fmt::format(
       "gas at its hottest {} (without film {}): bends the {} to {} ({}), loads the edge seal with {} ({})",
-      hottest(after), hottest(before), lite_name(index, a.lites.size()), stress_text(lite->bending_pa, style.units),
-      stress_text(before.state.lites[index].bending_pa, style.units), load(after.state.edge_seal_n_m),
-      load(before.state.edge_seal_n_m));
+      hottest(after), hottest(before), lite_name(index, after.state.lites.size()),
+      stress_text(lite->bending_pa, style.units), stress_text(before.state.lites[index].bending_pa, style.units),
+      load(after.state.edge_seal_n_m), load(before.state.edge_seal_n_m));
   text += after.state.stiffness > constant(reference, "sealed_unit_small_share")
               ? ". A small or narrow unit: here it matters; ask the unit's maker."
               : ". What that does to the seal's life is disputed.";

@@ -70,9 +70,8 @@ std::string limits_text(const Trace& t) {
 }  // namespace
 
 std::string trace_text(const Trace& t, const Reference& reference, int width) {
-  std::string text =
-      fmt::format("Working of {}: {}, with film, {}, bad end\n", t.assessment.job.source,
-                  report::lite_name(t.lite, t.assessment.lites.size()), report::moment_text(t.governing.when));
+  std::string text = fmt::format("Working of {}: {}, with film, {}, bad end\n", t.assessment.job.source,
+                                 report::sheet_name(t.assessment, t.lite), report::moment_text(t.governing.when));
   text +=
       labeled("",
               fmt::format("The answer: {}. What nobody knew is taken at its worst ({} of the job's keys); the rules of "

@@ -58,7 +58,7 @@ std::string weather_block(const Assessment& a, const TextStyle& style) {
       figure_row(fmt::format("The year of {} ({:.0f} h)", w.source, w.hours), "no film", "with film", style.width);
   block +=
       figure_row(fmt::format("  worst {}, {}, {}", date_text(after.month, after.day), hour_text(after.local_hour),
-                             lite_name(index, a.lites.size())),
+                             sheet_name(a, index)),
                  fmt::format("{:.2f}", before.stress_ratio), fmt::format("{:.2f}", after.stress_ratio), style.width);
   for (std::size_t i = 0; i < year_ratios.size(); ++i) {
     if (!style.full && year_ratios[i] != 0.75 && year_ratios[i] != 1.0) continue;

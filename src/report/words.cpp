@@ -43,6 +43,15 @@ std::string lite_name(std::size_t lite, std::size_t lites) {
   return lite == 0 ? "outer lite" : lite + 1 == lites ? "inner lite" : "middle lite";
 }
 
+std::string ply_word(const Sheet& sheet) { return sheet.plies == 1 ? "" : sheet.ply == 0 ? "outer ply" : "inner ply"; }
+
+std::string sheet_name(const Assessment& a, std::size_t index) {
+  const Sheet& sheet = a.sheets.at(index);
+  if (sheet.panel) return index == 0 ? "storm panel" : "secondary panel";
+  const std::string name = lite_name(sheet.lite, lites_of(a.sheets)), ply = ply_word(sheet);
+  return ply.empty() ? name : name + ", " + ply;
+}
+
 std::string side_word(Side side) {
   static constexpr std::array words{"bottom", "right", "top", "left"};
   return words.at(static_cast<std::size_t>(side));

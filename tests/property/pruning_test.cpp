@@ -37,6 +37,23 @@ Job random_job(std::mt19937& random) {
   set("frame.kind=" + pick({"wood", "vinyl", "aluminum", "aluminum-break", "steel-putty", "curtain-wall", "masonry"}));
   set("site.place=" + pick({"denver", "duluth", "phoenix", "seattle", "miami", "london-gatwick", "fairbanks"}));
   set("lite.1.tint=" + pick({"clear", "bronze", "gray"}));
+  for (const char* lite : {"lite.1.", "lite.2."}) {
+    if (std::string(lite) == "lite.2." && job.values.at("glass.panes") == Value(std::string("1"))) break;
+    if (random() % 4 == 0) {
+      set(std::string(lite) + "kind=laminated");
+      set(std::string(lite) + "interlayer=" + pick({"0.38 mm", "0.76 mm", "1.52 mm"}));
+    }
+    if (random() % 4 == 0) set(std::string(lite) + "coating=" + pick({"low-e-hard", "low-e-soft", "reflective"}));
+  }
+  if (random() % 6 == 0) {
+    set("second_film.solar_absorptance=" + number(0.1, 0.4));
+    set("second_film.surface=" + pick({"1", "2"}));
+  }
+  if (random() % 6 == 0) set("film.surface=1");
+  if (random() % 5 == 0) {
+    set("panel.side=" + pick({"outdoors", "indoors"}));
+    if (random() % 2 == 0) set("panel.opening=10 mm");
+  }
   set("inside.shade=" + pick({"none", "none", "light-blind"}));
   switch (random() % 6) {
     case 0:

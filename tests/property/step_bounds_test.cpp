@@ -30,7 +30,7 @@ TEST_CASE("Step bounds: no step of a day passes its bound, and most of a day fal
   const auto maps = internal::maps_of_lites(pane, state, strips, day.steps.size(), cache.store());
   const internal::DayLight light = internal::light_through(pane, day.steps);
   for (std::size_t lite = 0; lite < maps.size(); ++lite) {
-    const internal::LiteDay lite_day(pane, state, light, strips[0], lite, maps[lite], cache.store());
+    const internal::LiteDay lite_day(pane, light, strips[0], lite, maps[lite], cache.store());
     std::size_t bordered = 0, left = 0;
     std::vector<double> bounds_pa, highest_pa;
     for (std::size_t step = 0; step < day.steps.size(); ++step) {

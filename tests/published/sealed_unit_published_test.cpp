@@ -1,5 +1,7 @@
 // Sealed units against handbook tables of plates and the published climatic-load method.
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <cmath>
 
 #include "sunstrain/sealed_unit.hpp"
 #include "sunstrain/sun.hpp"
@@ -46,6 +48,22 @@ TEST_CASE("Plates: the swept volume as in the tables of DIN 18008-2 and the TRLV
     const double t = 0.006, b = 1.0 / row.ratio;
     const PlateResponse plate = plate_response(1.0, b, t, young_pa, 0.23);
     CHECK(plate.volume_m3 * young_pa * t * t * t / b == Approx(row.volume).margin(0.00015));
+  }
+}
+
+TEST_CASE("Plates: plies that slide on each other share the load by their stiffness") {
+  // EN 16612, annex on laminated glass without shear transfer (recalled): h_ef,w = (sum h^3)^(1/3), h_ef,s = (h_ef,w^3
+  // / h)^(1/2); for 4 + 4 mm 5.04 and 5.66 mm, for 6 + 4 mm 6.54 and 6.83 mm (at the 6 mm ply).
+  struct Row {
+    double outer_mm, inner_mm, stiff_mm, stressed_mm;
+  };
+  for (const Row& row : {Row{4, 4, 5.04, 5.66}, Row{6, 4, 6.54, 6.83}}) {
+    SealedUnit unit = unit_of(1.0, 1.2, 6.0, 12.0, row.stiff_mm);
+    unit.thickest_ply_m = {0.006, std::max(row.outer_mm, row.inner_mm) / 1e3};
+    CHECK(std::cbrt(std::pow(row.outer_mm, 3) + std::pow(row.inner_mm, 3)) == Approx(row.stiff_mm).margin(0.006));
+    const SealedState state = at_isochoric(unit, 16e3);
+    const PlateResponse plate = plate_response(1.0, 1.2, row.stressed_mm / 1e3, young_pa, 0.23);
+    CHECK(state.lites[1].bending_pa == Approx(std::abs(state.lites[1].net_pa) * plate.stress).epsilon(0.003));
   }
 }
 

@@ -98,6 +98,7 @@ Line plain_fin(double bite_m, double contact_w_m2k) {
 internal::StripMesh fin_mesh(const Line& section, double contact_w_m2k, double cell_m) {
   internal::StripMesh mesh;
   mesh.frame = &section.edge.frame.single;
+  mesh.outer_contact_w_mk.emplace_back();
   const auto cells = static_cast<std::size_t>(std::lround((section.edge.bite_m + 0.2) / cell_m));
   for (std::size_t i = 0; i <= cells; ++i) mesh.edge_m.push_back(static_cast<double>(i) * cell_m);
   for (std::size_t i = 0; i < cells; ++i) {
@@ -105,7 +106,7 @@ internal::StripMesh fin_mesh(const Line& section, double contact_w_m2k, double c
     mesh.depth_m.push_back((static_cast<double>(i) + 0.5) * cell_m);
     mesh.width_m.push_back(cell_m);
     mesh.exposed.push_back(covered ? 0.0 : 1.0);
-    mesh.outer_contact_w_mk.push_back(covered ? 0.5 * contact_w_m2k * cell_m : 0.0);
+    mesh.outer_contact_w_mk[0].push_back(covered ? 0.5 * contact_w_m2k * cell_m : 0.0);
   }
   mesh.corner.assign(cells, 0.0);
   mesh.inner_contact_w_mk = mesh.outer_contact_w_mk;

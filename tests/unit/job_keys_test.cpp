@@ -59,6 +59,8 @@ TEST_CASE("the key table is complete and agrees with the other tables") {
   same("unit.spacer", names(reference().spacers));
   same("cavity.*.gas", names(reference().gases));
   same("lite.*.tint", names(reference().tints));
+  same("panel.tint", names(reference().tints));
+  same("panel.treatment", names(reference().treatments));
   same("lite.*.coating", names(reference().coatings), true);
   same("lite.*.treatment", names(reference().treatments));
   same("lite.*.kind", names(reference().glass_kinds));

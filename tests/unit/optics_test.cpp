@@ -404,3 +404,38 @@ TEST_CASE("optics: bad input to the sharing out is refused") {
   CHECK_THROWS_AS(absorb_diffuse(Lites{{bare, {0.6, -0.1, 0.1, false}, t6}}), std::invalid_argument);
   CHECK_THROWS_AS(absorb_beam(Lites{{bare, bare, 1.2}}, 0.0), std::invalid_argument);
 }
+
+TEST_CASE("optics: a film over a layer absorbs what both do, and over bare glass is itself") {
+  const Interface coat = film_interface({0.60, 0.17, 0.22}, t6);  // a low-e coating on 6 mm
+  const Interface clear = laid_over(bare, coat);                  // a film that is nothing but glass
+  CHECK(clear.tau == Approx(coat.tau).margin(1e-12));
+  CHECK(clear.rho_glass == Approx(coat.rho_glass).margin(1e-12));
+  CHECK(clear.rho_air == Approx(coat.rho_air).margin(1e-12));
+  for (const FilmSheet& sheet : films) {
+    const Interface film = film_interface(sheet, t3), alone = laid_over(film, bare), pair = laid_over(film, coat);
+    CHECK(alone.tau == film.tau);
+    CHECK(alone.rho_glass == film.rho_glass);
+    CHECK(alone.rho_air == film.rho_air);
+    CHECK(pair.tau < std::min(film.tau, coat.tau));
+    CHECK(pair.tau + pair.rho_glass < film.tau + film.rho_glass);  // the coating takes up some as well
+    CHECK(pair.tau + pair.rho_air < film.tau + film.rho_air);
+    // Of three layers it does not matter which two are joined first.
+    const Interface first = laid_over(alone, pair), other = laid_over(laid_over(alone, film), coat);
+    CHECK(first.tau == Approx(other.tau).margin(1e-12));
+    CHECK(first.rho_glass == Approx(other.rho_glass).margin(1e-12));
+    CHECK(first.rho_air == Approx(other.rho_air).margin(1e-12));
+  }
+}
+
+TEST_CASE("optics: dirt on a film is crossed on the way in and on the way back") {
+  for (const FilmSheet& sheet : films) {
+    const Interface film = film_interface(sheet, t3), dirty = weathered(film, 0.1), dirtier = weathered(dirty, 0.1);
+    CHECK(weathered(film, 0.0).tau == film.tau);
+    CHECK(dirty.tau == Approx(0.9 * film.tau).margin(1e-15));
+    CHECK(dirty.rho_air == Approx(0.81 * film.rho_air).margin(1e-15));
+    CHECK(dirtier.rho_air == Approx(weathered(film, 0.19).rho_air).margin(1e-15));
+    CHECK(absorbed(absorb_beam(Lites{{dirty, bare, t6}}, 0.0)) > absorbed(absorb_beam(Lites{{film, bare, t6}}, 0.0)));
+  }
+  CHECK_THROWS_AS(weathered(bare, 1.0), std::invalid_argument);
+  CHECK_THROWS_AS(weathered(bare, -0.1), std::invalid_argument);
+}
