@@ -134,7 +134,8 @@ TEST_CASE("Layers: with an interlayer of glass's own conductivity the plies are 
   CHECK(two.worst_energy_residual < 1e-6);
   CHECK(0.5 * (two.lites[1].center_k + two.lites[2].center_k) == Approx(one.lites[1].center_k).margin(0.2));
   CHECK(0.5 * (two.lites[1].stress_pa + two.lites[2].stress_pa) == Approx(one.lites[1].stress_pa).epsilon(0.06));
-  CHECK(two.lites[0].stress_pa == Approx(one.lites[0].stress_pa).epsilon(0.02));
+  // The outer lite meets one ply through the spacer where it met the whole sheet: a small thing, and it bears little.
+  CHECK(two.lites[0].stress_pa == Approx(one.lites[0].stress_pa).margin(5e4));
 }
 
 TEST_CASE("Layers: both plies of a laminated pane are strained, the filmed one hotter, and the answer names each") {
@@ -250,4 +251,17 @@ TEST_CASE("Layers: a film known by its absorptance alone can be told of on any r
       CHECK(share(pane, pane.filmed_lite) > 0.2);
     }
   }
+}
+
+TEST_CASE("Layers: what is told of a lite, a film or a panel that is not there is refused or makes it be there") {
+  const Job spoken = job_of({"pane.width=0.9 m", "pane.height=1.2 m", "film.solar_absorptance=0.45", "glass.panes=1",
+                             "lite.1.interlayer=0.76 mm"});
+  CHECK(word_of(resolve(spoken, Run::middle, {}, builtin_reference()).job, "lite.1.kind") == "laminated");
+  const auto with = [](const char* key) {
+    return job_of({"pane.width=0.9 m", "pane.height=1.2 m", "film.solar_absorptance=0.45", key});
+  };
+  CHECK_THROWS_AS(with("panel.gap=75 mm"), BadInput);
+  CHECK_THROWS_AS(with("film.weathering=5 %"), BadInput);
+  CHECK_THROWS_AS(with("second_film.weathering=5 %"), BadInput);
+  CHECK_THROWS_AS(with("second_film.surface=2"), BadInput);
 }
