@@ -77,6 +77,18 @@ class CheckJson(ProgramTest):
         self.assertGreater(answer["lites"][0]["after_film"]["absorbed_fraction"],
                            answer["lites"][0]["before_film"]["absorbed_fraction"])
 
+    def test_plies_and_panels_say_what_they_are(self):
+        whole = {"pane.width": "0.9 m", "pane.height": "1.2 m", "film.solar_absorptance": "0.4", "glass.panes": "2",
+                 "lite.2.kind": "laminated", "panel.side": "outdoors"}
+        sets = [word for key, value in whole.items() for word in ("--set", f"{key}={value}")]
+        answer = self.json(*sets)
+        said = [{key: lite[key] for key in ("panel", "lite", "ply") if key in lite} for lite in answer["lites"]]
+        self.assertEqual(said, [{"panel": True}, {}, {"lite": 2, "ply": 1}, {"lite": 2, "ply": 2}])
+        self.assertIn("panel" if "panel" in answer["governing"] else "lite", answer["governing"])
+        text = self.answered("check", "--full", *sets)
+        for name in ("The storm panel", "Lite 1 (outer lite)", "Lite 2 (inner lite, outer ply)", "Lite 2 (inner lite, inner ply)"):
+            self.assertIn(name, text)
+
     def test_a_unit_has_its_lites_from_outdoors(self):
         answer = self.json(self.known("panes = 1", "panes = 2"), "--set", "film.surface=4", "--set", "lite.2.kind=float",
                            "--set", "lite.2.tint=clear", "--set", "lite.2.thickness=6 mm", "--set",
