@@ -86,10 +86,11 @@ struct WeatherAnswer {
 // The shadow at the governing lite's worst hour (bad end, with film), and what the worst of the lasting shadows that a
 // job can name would bring in place of the job's own. Beside the verdict.
 struct ShadowAnswer {
-  std::vector<std::string> casting;  // field.hpp; empty: the sun reached all of the glass
-  std::string worst_pattern;         // a choice of shading.pattern
-  double worst_share = 0.0;          // of shading.share; 0: the pattern has none
-  double worst_ratio = 0.0;          // its stress over the go line, of the lite nearest to it
+  std::vector<std::string> casting;          // field.hpp; empty: the sun reached all of the glass
+  double wall_w_m2 = 0.0, water_w_m2 = 0.0;  // what the wall opposite and water add to the sun on the pane in that hour
+  std::string worst_pattern;                 // a choice of shading.pattern
+  double worst_share = 0.0;                  // of shading.share; 0: the pattern has none
+  double worst_ratio = 0.0;                  // its stress over the go line, of the lite nearest to it
 };
 
 struct Assessment {

@@ -86,6 +86,7 @@ struct Case {
   EdgeSection edge;
   RoomSide room;
   ShadowPlan shadow;
+  Reflectors reflectors;
   Place place;
   double ground_reflectance, winter_ground_reflectance;  // the second on cold-clear days of the winter half-year
   double frame_solar_absorptance, frame_beam_share;

@@ -12,6 +12,10 @@ namespace sunstrain {
 // Refractive index of soda-lime glass used for every interface glass/air (textbooks: 1.526).
 inline constexpr double glass_refractive_index = 1.526;
 
+// Reflectance of the face between air and a clear stuff of refractive index n (>= 1) for unpolarized light, angle of
+// incidence in the air (rad, 0 to pi/2). Fresnel, the mean of both polarizations.
+double fresnel_reflectance(double incidence_rad, double n);
+
 // The boundary between glass and air at normal incidence, bare, coated or filmed.
 // tau: transmittance, the same both ways; rho_glass, rho_air: reflectance seen from inside the glass
 // and from the air. 0 <= each, tau + rho <= 1.

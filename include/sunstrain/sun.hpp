@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -68,6 +69,12 @@ struct PaneIrradiance {
   double sky_w_m2;       // diffuse from the sky
   double ground_w_m2;    // reflected from the ground
   double cos_incidence;  // of the beam; may be negative
+  // What reflectors add, see below; 0 without them.
+  double wall_w_m2 = 0.0;   // diffuse, from a light wall opposite
+  double water_w_m2 = 0.0;  // the sun's image in water, a beam from below the horizon
+  double water_cos_incidence = 0.0;
+  double diffuse_w_m2() const { return sky_w_m2 + ground_w_m2 + wall_w_m2; }
+  double total_w_m2() const { return beam_w_m2 + sky_w_m2 + ground_w_m2 + wall_w_m2 + water_w_m2; }
 };
 
 // Irradiance on a pane under a clear sky. Sky part: ASHRAE Y ratio (eqs 27 to 30 of the same chapter);
@@ -112,6 +119,37 @@ struct DesignDay {
   double step_s;
   std::vector<DayStep> steps;
 };
+
+// What in front of the pane sends sun onto it, beside sky and ground. Lengths in m: distances out from the glass,
+// heights up from its bottom.
+struct Reflectors {
+  double wall_distance_m = 0.0, wall_top_m = 0.0;  // a long wall opposite; distance 0: none
+  std::optional<double> wall_reflectance;          // of its face for sun, 0 to 1; nothing: it sends nothing over
+  double wall_foot_m = 0.0;                        // so far its foot lies below the bottom of the glass
+  double water_distance_m = 0.0,
+         water_width_m = 0.0;  // a sheet of calm water, from its near edge outwards; width 0: none
+  double water_drop_m = 0.0;   // so far its face lies below the bottom of the glass
+  double water_refractive_index = 1.333;
+  bool any() const { return wall_reflectance.has_value() || water_width_m > 0.0; }
+};
+
+// View factor of an upright strip, its height from 0 to height_m, to an endless one parallel to it at distance_m, from
+// from_m to to_m (heights over the first one's lower border). height_m, distance_m > 0, from_m <= to_m.
+// Hottel's crossed strings: F = (crossed - uncrossed)/(2 height).
+double strip_view_factor(double height_m, double distance_m, double from_m, double to_m);
+// The same for what of the second strip (its lower border at or below 0) each point of the first sees above its own
+// horizon: there it stands before the sky. Integral of sin(angle of the top)/2 over the height, over the height.
+double strip_view_above_horizon(double height_m, double distance_m, double to_m);
+
+// Adds to step.pane what the reflectors send onto an upright pane.
+// Wall: its face takes up beam, sky and ground like any upright face that looks the other way (nothing shades it) and
+// sends the share wall_reflectance of them back evenly (Lambert): E = F rho G, F the crossed strings' mean over the
+// pane. It stands before the ground's light by its view factor below the horizon, and before the sky's by that above
+// it, of which it hides the sky away from the sun alone (Y = 0.45). Water: a level mirror with Fresnel's reflectance.
+// The sun's image stands as far below the horizon as the sun above it; a point z above the water sees it in the water z
+// / tan(profile) out. Where any point of the pane does, on water and not behind the wall, all of the pane is taken to.
+void add_reflected(const Reflectors& reflectors, double tilt_rad, double facing_rad, double pane_height_m,
+                   DayStep& step);
 
 // Dry bulb over a design day: T(h) = T_max - f(h) range, f by apparent solar hour.
 // Source: ASHRAE Handbook of Fundamentals, same chapter, table 6 (24 fractions, linear between hours).

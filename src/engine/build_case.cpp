@@ -89,6 +89,21 @@ double frame_beam_share(const std::string& word, Run run, const Reference& refer
   return constant(reference, "frame_sun_" + state + (run == Run::bad_end ? "_bad" : "_middle"));
 }
 
+Reflectors reflectors_of(const Job& job, const Reference& reference) {
+  Reflectors of;
+  of.wall_distance_m = number_of(job, "shading.wall_distance").value_or(0.0);
+  if (of.wall_distance_m > 0.0) of.wall_top_m = need_number(job, "shading.wall_height");
+  of.wall_reflectance = number_of(job, "shading.wall_reflectance");
+  if (of.wall_reflectance) of.wall_foot_m = need_number(job, "shading.wall_foot");
+  of.water_refractive_index = constant(reference, "water_refractive_index");
+  if (const auto distance_m = number_of(job, "site.water_distance")) {
+    of.water_distance_m = *distance_m;
+    of.water_width_m = need_number(job, "site.water_width");
+    of.water_drop_m = need_number(job, "site.water_drop");
+  }
+  return of;
+}
+
 }  // namespace
 
 ShadowPlan shadow_plan(const Job& job) {
@@ -147,6 +162,7 @@ Case build_case(const Job& job, Run run, const Reference& reference) {
   pane.edge = edge_section(job, lites_of(pane.sheets), reference);
   pane.room = room_side(job, reference);
   pane.shadow = shadow_plan(job);
+  pane.reflectors = reflectors_of(job, reference);
   const auto place = word_of(job, "site.place");
   pane.place = place ? row_named(reference.places, *place) : own_place(job, reference);
   pane.shadow.southern = pane.place.latitude_rad < 0.0;

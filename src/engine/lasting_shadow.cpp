@@ -55,6 +55,9 @@ ShadowAnswer shadow_answer(const Assessment& a, const Reference& reference, Chai
   const DayAndStep worst = find_moment(days, a.lites[a.governing_lite].after.when);
   answer.casting = casting(pane.shadow.in_month(days[worst.day].month), pane.width_m, pane.height_m,
                            days[worst.day].steps[worst.step].slope);
+  const PaneIrradiance& sun = days[worst.day].steps[worst.step].pane;
+  answer.wall_w_m2 = sun.wall_w_m2;
+  answer.water_w_m2 = sun.water_w_m2;
   const AbsorptionTable table(pane.after, pane.room.shade.closure * pane.room.shade_reflectance);
   std::vector<DayStrips> strips;  // the same under any shadow that stands still: only the light differs
   for (const Facts& shadow : lasting_shadows(reference)) {

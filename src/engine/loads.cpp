@@ -69,21 +69,23 @@ StepLoads step_loads(const Case& pane, const AbsorptionTable& table, const DaySt
                   {},
                   0.0,
                   0.0};
-  const double diffuse_w_m2 = step.pane.sky_w_m2 + step.pane.ground_w_m2;
+  const double diffuse_w_m2 = step.pane.diffuse_w_m2();
   loads.absorbed.resize(table.diffuse().lites.size());
   double transmitted = 0.0;
   mix(table.diffuse(), diffuse_w_m2, loads, transmitted);
-  const double beam_w_m2 = step.pane.beam_w_m2 * beam_on_glass;
-  if (beam_w_m2 > 0.0) {
-    const auto [below, above, share] = table.beam(step.pane.cos_incidence);
+  const auto add_beam = [&](double beam_w_m2, double cos_incidence) {
+    if (beam_w_m2 <= 0.0) return;
+    const auto [below, above, share] = table.beam(cos_incidence);
     mix(below, beam_w_m2 * (1.0 - share), loads, transmitted);
     mix(above, beam_w_m2 * share, loads, transmitted);
-    loads.rim_less_w_m2 = beam_w_m2 * table.rim_less_of_beam(step.pane.cos_incidence);
-  }
+    loads.rim_less_w_m2 += beam_w_m2 * table.rim_less_of_beam(cos_incidence);
+  };
+  add_beam(step.pane.beam_w_m2 * beam_on_glass, step.pane.cos_incidence);
+  add_beam(step.pane.water_w_m2, step.pane.water_cos_incidence);
   loads.rim_less_w_m2 += diffuse_w_m2 * table.rim_less_of_diffuse();
   loads.shade_absorbed_w_m2 = transmitted * room.shade_absorptance;
-  loads.frame_absorbed_w_m2 =
-      pane.frame_solar_absorptance * (step.pane.beam_w_m2 * pane.frame_beam_share + diffuse_w_m2);
+  loads.frame_absorbed_w_m2 = pane.frame_solar_absorptance *
+                              ((step.pane.beam_w_m2 + step.pane.water_w_m2) * pane.frame_beam_share + diffuse_w_m2);
   return loads;
 }
 

@@ -16,8 +16,8 @@
 namespace sunstrain {
 namespace {
 
-constexpr double n = glass_refractive_index;
-constexpr double r0 = (n - 1.0) / (n + 1.0) * ((n - 1.0) / (n + 1.0));
+constexpr double r0 = (glass_refractive_index - 1.0) / (glass_refractive_index + 1.0) *
+                      ((glass_refractive_index - 1.0) / (glass_refractive_index + 1.0));
 
 // ---- the angle: Fresnel for glass/air, and the lengthened path in the glass -------------------------------------
 
@@ -28,7 +28,7 @@ struct Direction {
 
 // r_s = ((cos phi - n cos phi') / (cos phi + n cos phi'))^2, r_p = ((n cos phi - cos phi') / (n cos phi + cos phi'))^2,
 // sin phi' = sin phi / n.
-Direction direction(double incidence_rad) {
+Direction direction(double incidence_rad, double n = glass_refractive_index) {
   const double c = std::cos(incidence_rad);
   const double s = std::sin(incidence_rad) / n;
   const double c_in = std::sqrt(1.0 - s * s);
@@ -232,6 +232,13 @@ Interface laid_over(const Interface& film, const Interface& under) {
   const double between = 1.0 - layer.rho_air * film.rho_glass;
   return {layer.tau * film.tau / between, layer.rho_glass + layer.tau * layer.tau * film.rho_glass / between,
           film.rho_air + film.tau * film.tau * layer.rho_air / between, false};
+}
+
+double fresnel_reflectance(double incidence_rad, double n) {
+  check(incidence_rad >= 0.0 && incidence_rad <= std::numbers::pi / 2.0 && n >= 1.0,
+        "a face's reflectance needs an angle of 0 to 90 degrees and an index of at least 1");
+  const Direction d = direction(incidence_rad, n);
+  return 0.5 * (d.r_s + d.r_p);
 }
 
 Interface bare_interface() { return {1.0 - r0, r0, r0, true}; }

@@ -33,8 +33,7 @@ std::vector<TraceFigure> sun_figures(const GoverningHour& hour, const Reference&
   const DayStep& sky = hour.sky();
   const Place& place = hour.pane.place;
   const int month = hour.day->month, day = sun_internal::design_day_of_month;
-  const double pane_sun = sky.pane.beam_w_m2 + sky.pane.sky_w_m2 + sky.pane.ground_w_m2;
-  return {
+  std::vector<TraceFigure> figures{
       {"latitude", place.latitude_rad * deg_per_rad, "deg", "the place; " + place.source.text},
       {"standard time, middle of the step", sky.local_hour, "h", "the 21st of the month, ten-minute steps"},
       {"height of the sun, refraction in", sky.sun.apparent_elevation_rad * deg_per_rad, "deg",
@@ -49,13 +48,26 @@ std::vector<TraceFigure> sun_figures(const GoverningHour& hour, const Reference&
       {"angle of incidence", std::acos(sky.pane.cos_incidence) * deg_per_rad, "deg", "cos i of sun and pane's normal"},
       {"beam on the pane", sky.pane.beam_w_m2, "W/m2", "Eb cos i"},
       {"sky on the pane", sky.pane.sky_w_m2, "W/m2", "Ed Y, Y = max(0.45, 0.55 + 0.437 cos i + 0.313 cos2 i); ASHRAE"},
-      {"ground on the pane", sky.pane.ground_w_m2, "W/m2", "(Eb sin h + Ed) rho (1 - cos tilt)/2; ASHRAE"},
-      {"sun on the pane", pane_sun, "W/m2", "their sum"},
+      {"ground on the pane", sky.pane.ground_w_m2, "W/m2", "(Eb sin h + Ed) rho (1 - cos tilt)/2; ASHRAE"}};
+  if (const Reflectors& r = hour.pane.reflectors; r.wall_reflectance) {
+    const double seen = strip_view_factor(hour.pane.height_m, r.wall_distance_m, -r.wall_foot_m, r.wall_top_m);
+    figures.push_back({"wall opposite, of what the pane sees", seen, "1",
+                       "F = (crossed - uncrossed strings)/(2 height), Hottel; sky and ground behind it are taken off"});
+    figures.push_back({"wall opposite on the pane", sky.pane.wall_w_m2, "W/m2",
+                       "F rho (beam + sky + ground on its face); nothing shades it"});
+  }
+  if (hour.pane.reflectors.water_width_m > 0.0)
+    figures.push_back({"water on the pane", sky.pane.water_w_m2, "W/m2",
+                       "Eb cos i R, i to the sun's image below the horizon, R by Fresnel for the water's index"});
+  const std::vector<TraceFigure> rest{
+      {"sun on the pane", sky.pane.total_w_m2(), "W/m2", "their sum"},
       {"outdoor air", celsius(sky.outdoor_air_k), "C",
        "design day of the place: its coldest or hottest air, daily course by ASHRAE's shares of the range"},
       {"sky", celsius(sky.sky_k), "C",
        "clear-sky emissivity of Li, Jiang & Coimbra 2017 (after Martin & Berdahl) with the day's dew point"},
       of_table(reference, "dew_point_below_minimum_k", "dew point below the day's coldest air", 1.0, "K")};
+  figures.insert(figures.end(), rest.begin(), rest.end());
+  return figures;
 }
 
 std::vector<TraceFigure> optics_figures(const GoverningHour& hour) {

@@ -34,6 +34,7 @@ Cut cut_of(const Case& pane, const WeatherYear& year, const Reference& reference
   cut.a_day = static_cast<std::size_t>(std::lround(86400.0 / cut.step_s));
   cut.steps = weather_steps(
       year, {pane.tilt_rad, pane.facing_rad, pane.ground_reflectance, pane.winter_ground_reflectance}, cut.step_s);
+  for (DayStep& step : cut.steps) add_reflected(pane.reflectors, pane.tilt_rad, pane.facing_rad, pane.height_m, step);
   const std::size_t a_day = cut.a_day;
   const double limit_k = constant(reference, "heating_limit_k");
   for (std::size_t first = 0; first < cut.steps.size(); first += a_day) {

@@ -39,7 +39,7 @@ LitePeak peak_of(const Case& pane, const DesignDay& day, const DayStrips& strips
   peak.edge_k = strip_k.front() - (colder ? pane.bottom_edge_colder_k : 0.0);
   peak.shaded_center_k = strips.in_shade(highest.step, lite).back();
   peak.frame_k = strips.lit->frame_k[highest.step];
-  peak.irradiance_w_m2 = sky.pane.beam_w_m2 + sky.pane.sky_w_m2 + sky.pane.ground_w_m2;
+  peak.irradiance_w_m2 = sky.pane.total_w_m2();
   return peak;
 }
 

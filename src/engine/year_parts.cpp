@@ -66,6 +66,12 @@ std::vector<DayStrips> strips_of_days(const Case& pane, const GlazingState& stat
   return strips;
 }
 
+void add_reflected(const Case& pane, DesignDay& day) {
+  if (!pane.reflectors.any()) return;
+  for (DayStep& step : day.steps)
+    sunstrain::add_reflected(pane.reflectors, pane.tilt_rad, pane.facing_rad, pane.height_m, step);
+}
+
 const std::vector<DesignDay>& design_year(const Case& pane, const Reference& reference, ChainCache::Store& store) {
   const Place& p = pane.place;
   std::vector<double> key{p.latitude_rad,
@@ -83,14 +89,21 @@ const std::vector<DesignDay>& design_year(const Case& pane, const Reference& ref
   for (const auto* months : {&p.tau_beam, &p.tau_diffuse, &p.daily_range_k}) {
     key.insert(key.end(), months->begin(), months->end());
   }
+  const Reflectors& r = pane.reflectors;
+  if (r.any()) {
+    key.insert(key.end(), {r.wall_distance_m, r.wall_top_m, r.wall_reflectance.value_or(-1.0), r.wall_foot_m,
+                           r.water_distance_m, r.water_width_m, r.water_drop_m, pane.height_m});
+  }
   auto& year = store.years[key];
   if (!year.empty()) return year;
   for (int month = 1; month <= 12; ++month) {
     const bool winter = in_winter_half(month, p.latitude_rad < 0.0);
     const double cold_ground = winter ? pane.winter_ground_reflectance : pane.ground_reflectance;  // snow may lie
     for (DesignDay& day : design_days(p, month, pane.tilt_rad, pane.facing_rad, cold_ground, pane.ground_reflectance,
-                                      steps_per_day, reference))
+                                      steps_per_day, reference)) {
+      add_reflected(pane, day);
       year.push_back(std::move(day));
+    }
   }
   return year;
 }

@@ -6,6 +6,9 @@
 
 namespace sunstrain::internal {
 
+// What stands before the pane sends over, added to a day's steps.
+void add_reflected(const Case& pane, DesignDay& day);
+
 // The 24 design days of a pane; they live in the store.
 const std::vector<DesignDay>& design_year(const Case& pane, const Reference& reference, ChainCache::Store& store);
 

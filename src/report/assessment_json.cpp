@@ -230,6 +230,8 @@ Json json_of(const Assessment& a, const Reference& reference, Units units) {
       {"lites", lites_json(a)},
       {"shadow",
        {{"casting", a.shadow.casting},
+        {"reflected_by_wall_w_m2", a.shadow.wall_w_m2},
+        {"reflected_by_water_w_m2", a.shadow.water_w_m2},
         {"worst_lasting",
          {{"pattern", a.shadow.worst_pattern},
           {"share", a.shadow.worst_share > 0.0 ? Json(a.shadow.worst_share) : Json()},

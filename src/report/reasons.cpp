@@ -48,6 +48,18 @@ void shadow_reason(const Assessment& a, std::vector<Reason>& reasons) {
   }
 }
 
+void reflected_reason(const Assessment& a, std::vector<Reason>& reasons) {
+  constexpr double worth_saying_w_m2 = 10.0;
+  const auto say = [&](const char* what, double w_m2) {
+    if (w_m2 < worth_saying_w_m2) return;
+    reasons.push_back(
+        {fmt::format("{} sends {:.0f} W/m2 onto the pane in that hour, beside sun, sky and ground", what, w_m2),
+         "figures", "sun reflected onto this pane"});
+  };
+  say("the wall opposite", a.shadow.wall_w_m2);
+  say("the water in front", a.shadow.water_w_m2);
+}
+
 void standing_reason(const Assessment& a, std::vector<Reason>& reasons, Units units) {
   const LiteResult& lite = a.lites[a.governing_lite];
   if (a.film_adds_little) {
@@ -85,6 +97,7 @@ std::vector<Reason> reasons_of(const Assessment& a, const Reference& reference, 
   }
   std::vector<Reason> figures{absorbed_reason(a, units)};
   shadow_reason(a, figures);
+  reflected_reason(a, figures);
   line_reason(a, figures, units);
   standing_reason(a, figures, units);
   reasons.insert(reasons.end(), figures.begin(), figures.end());

@@ -5,6 +5,7 @@
 #include <cstdlib>
 #include <random>
 
+#include "../../src/engine/year_parts.hpp"
 #include "sunstrain/assess.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/reference_load.hpp"
@@ -75,11 +76,13 @@ Job random_job(std::mt19937& random) {
     case 4:
       set("shading.wall_distance=" + number(2.0, 12.0) + " m");
       set("shading.wall_height=" + number(0.5, 8.0) + " m");
+      if (random() % 2 == 0) set("shading.wall_reflectance=" + number(5.0, 80.0) + " %");
       break;
     default:
       break;
   }
   if (random() % 4 == 0) set("shading.screen=" + pick({"bottom-half", "left-half", "right-half"}));
+  if (random() % 5 == 0) set("site.water_distance=" + number(0.0, 30.0) + " m");
   return job;
 }
 
@@ -97,6 +100,7 @@ TEST_CASE("the bound rules out no step that governs") {
     for (int month : {1, 4, 7, 10}) {
       days.push_back(design_day(pane.place, month, month == 7 ? DayKind::hot_clear : DayKind::cold_clear, pane.tilt_rad,
                                 pane.facing_rad, pane.ground_reflectance, 144, reference));
+      internal::add_reflected(pane, days.back());
     }
     ChainCache cache;
     const YearPeaks some = worst_of_days(pane, pane.after, days, reference, cache, false);

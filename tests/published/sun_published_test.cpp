@@ -6,6 +6,7 @@
 #include <numbers>
 
 #include "../../src/engine/sun_internal.hpp"
+#include "sunstrain/optics.hpp"
 #include "sunstrain/sun.hpp"
 
 using namespace sunstrain;
@@ -333,6 +334,39 @@ TEST_CASE("dry bulb over a design day: Atlanta example", "[sun][published]") {
   };
   const Row row = GENERATE(Row{23.0, 24.7}, Row{4.0, 22.1}, Row{10.0, 28.8}, Row{15.0, 33.1});
   CHECK(design_day_air_k(row.solar_hour, 33.1 + 273.15, 11.2) - 273.15 == Approx(row.air_c).margin(0.051));
+}
+
+TEST_CASE("sun mirrored by calm water", "[sun][published]") {
+  // Reflectance of a water surface for unpolarized light by Fresnel's formulas, in percent by the sun's height: tables
+  // of oceanography and meteorology textbooks, n = 4/3 (recalled, not read from a book). Two digits: half a unit of the
+  // last.
+  struct Row {
+    double height_deg, percent, margin;
+  };
+  for (const Row& row : {Row{90.0, 2.0, 0.05}, Row{50.0, 2.5, 0.05}, Row{40.0, 3.4, 0.05}, Row{30.0, 6.0, 0.05},
+                         Row{20.0, 13.4, 0.1}, Row{10.0, 34.8, 0.1}, Row{5.0, 58.4, 0.2}}) {
+    CHECK(100.0 * fresnel_reflectance(rad(90.0 - row.height_deg), 4.0 / 3.0) == Approx(row.percent).margin(row.margin));
+  }
+}
+
+TEST_CASE("view factor of a long wall opposite", "[sun][published]") {
+  // Incropera & DeWitt, Fundamentals of heat and mass transfer, table of two-dimensional view factors: parallel plates
+  // with midlines connected, F = ([(Wi + Wj)^2 + 4]^(1/2) - [(Wj - Wi)^2 + 4]^(1/2))/(2 Wi), W = w/L; plates of
+  // w = L: 0.414; and aligned parallel rectangles of three dimensions, whose factor of two unit squares a unit apart is
+  // 0.1998 (recalled, not read from the book).
+  CHECK(strip_view_factor(1.0, 1.0, 0.0, 1.0) == Approx(0.414).margin(0.0005));
+  const double wi = 1.4 / 6.0, wj = 5.0 / 6.0;
+  CHECK(strip_view_factor(1.4, 6.0, 0.7 - 2.5, 0.7 + 2.5) ==
+        Approx((std::sqrt((wi + wj) * (wi + wj) + 4.0) - std::sqrt((wj - wi) * (wj - wi) + 4.0)) / (2.0 * wi)));
+  const auto rectangles = [](double x, double y) {
+    const double x1 = std::sqrt(1.0 + x * x), y1 = std::sqrt(1.0 + y * y);
+    return 2.0 / (pi * x * y) *
+           (std::log(x1 * y1 / std::sqrt(1.0 + x * x + y * y)) + x * y1 * std::atan(x / y1) +
+            y * x1 * std::atan(y / x1) - x * std::atan(x) - y * std::atan(y));
+  };
+  CHECK(rectangles(1.0, 1.0) == Approx(0.1998).margin(0.00005));
+  // So long that its ends are out of sight, the rectangle is the strip.
+  CHECK(strip_view_factor(2.0, 3.0, 0.0, 2.0) == Approx(rectangles(2.0 / 3.0, 1e4)).epsilon(1e-3));
 }
 
 TEST_CASE("pressure of the standard atmosphere", "[sun][published]") {
