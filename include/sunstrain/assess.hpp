@@ -60,7 +60,7 @@ struct UnknownTaken {
 
 // One thing that can be done on the installed pane (or about the film), worked on the engine.
 struct Help {
-  enum class Kind { lighter_film, no_heat_on_glass, vented_shade };
+  enum class Kind { lighter_film, no_heat_on_glass, vented_shade, no_sign, whole_film };
   Kind kind;
   double solar_absorptance;  // lighter_film: the highest that stays go, on the sheet's glass
   double stress_ratio;       // with it
@@ -88,9 +88,11 @@ struct WeatherAnswer {
 struct ShadowAnswer {
   std::vector<std::string> casting;          // field.hpp; empty: the sun reached all of the glass
   double wall_w_m2 = 0.0, water_w_m2 = 0.0;  // what the wall opposite and water add to the sun on the pane in that hour
-  std::string worst_pattern;                 // a choice of shading.pattern
-  double worst_share = 0.0;                  // of shading.share; 0: the pattern has none
-  double worst_ratio = 0.0;                  // its stress over the go line, of the lite nearest to it
+  double part_differs_k = 0.0;  // the governing lite's middle in that hour, in the sun: where the pane is otherwise,
+                                // less the rest
+  std::string worst_pattern;    // a choice of shading.pattern
+  double worst_share = 0.0;     // of shading.share; 0: the pattern has none
+  double worst_ratio = 0.0;     // its stress over the go line, of the lite nearest to it
 };
 
 struct Assessment {

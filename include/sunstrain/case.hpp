@@ -2,6 +2,7 @@
 // chain: at the bad end (unknowns at their worst plausible value) or in the middle (most likely value).
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -34,10 +35,23 @@ struct ShadowPlan {
   enum class Screen { none, bottom_half, left_half, right_half };
   Screen screen = Screen::none;
   double screen_pass = 1.0;
-  bool moves_sideways() const { return reveal_depth_m > 0.0 || left_fin_depth_m > 0.0 || right_fin_depth_m > 0.0; }
-  bool moves() const { return overhang_depth_m > 0.0 || wall_distance_m > 0.0 || moves_sideways(); }
+  // A part of the pane that takes up sun or gives off heat otherwise than the rest (GlazingState::other): a rectangle
+  // in shares of the visible pane, 0 to 1, and what makes it so: "half-drawn blind", "sign", "bare part".
+  struct Part {
+    std::string name;
+    double left = 0.0, right = 1.0, bottom = 0.0, top = 1.0;
+  };
+  std::optional<Part> part;
+  // Glazing bars that stand on the glass outdoors, evenly spaced, each so wide and so far out: upright and across.
+  int upright_bars = 0, bars_across = 0;
+  double bar_width_m = 0.0, bar_depth_m = 0.0;
+  bool moves_sideways() const {
+    return upright_bars > 0 || reveal_depth_m > 0.0 || left_fin_depth_m > 0.0 || right_fin_depth_m > 0.0;
+  }
+  bool moves() const { return bars_across > 0 || overhang_depth_m > 0.0 || wall_distance_m > 0.0 || moves_sideways(); }
   bool stands_still() const { return pattern != Pattern::none || screen != Screen::none; }  // some of it does
   bool any() const { return stands_still() || moves(); }
+  bool uneven() const { return any() || part.has_value(); }
   // The plan as it is in a month: trees are bare in the winter half.
   ShadowPlan in_month(int month) const {
     ShadowPlan plan = *this;
@@ -47,15 +61,20 @@ struct ShadowPlan {
   // At every moment the light mirrors itself about the middle of the pane's width.
   bool mirrored_in_x() const {
     return !moves_sideways() && (pattern == Pattern::none || pattern == Pattern::head_band) &&
-           (screen == Screen::none || screen == Screen::bottom_half);
+           (screen == Screen::none || screen == Screen::bottom_half) &&
+           (!part || (part->left == 0.0 && part->right == 1.0));
   }
 };
+
+struct OtherPart;
 
 // The glazing with or without its film: what optics and heat see.
 struct GlazingState {
   std::vector<OpticalLite> optics;
   Glazing thermal;
-  std::vector<OpticalLite> without_film{};  // where thermal.rim_m says that a rim is bare; else empty
+  std::vector<OpticalLite> without_film{};   // where thermal.rim_m says that a rim is bare; else empty
+  std::size_t optics_before = 0;             // so many of the optics are those of a sash in front, not of the glazing
+  std::shared_ptr<const OtherPart> other{};  // over ShadowPlan::part; null: as everywhere
 };
 
 // What a sheet of glass is: a lite of the pane or one of the plies of a laminated lite, both counted from outdoors, or
@@ -74,6 +93,25 @@ struct RoomSide {
   double shade_reflectance = 0.0, shade_absorptance = 0.0;
   double winter_k, summer_k;  // room air and its surfaces on cold-clear and hot-clear days
   double forced_convection_w_m2k = 0.0, forced_air_k = 0.0;  // a supply vent on the glass; 0: none
+  // Something opaque stuck to the room face sends this share of the sun that has passed the glazing back into it, and
+  // gives the rest to that face.
+  std::optional<double> sign_reflectance{};
+  // Of all that lies behind the glazing, for sun.
+  double back_reflectance() const { return sign_reflectance.value_or(shade.closure * shade_reflectance); }
+};
+
+// A sash that stands outdoors of the glass, across still air: resistances, from its outdoor face, of the sash to the
+// middle of each of its lites and to its other face; of that air; and the emissivity of its outdoor face.
+struct SashBefore {
+  std::vector<double> to_lite_m2kw;
+  double own_m2kw, gap_m2kw, emissivity;
+};
+
+// What a part of the pane has in place of the rest's glazing and room. As many lites, equally thick.
+struct OtherPart {
+  GlazingState state;
+  RoomSide room;
+  std::optional<SashBefore> sash{};
 };
 
 struct Case {
@@ -99,6 +137,7 @@ struct Case {
   PaneElasticity elasticity;
   double sealed_altitude_m;  // where a sealed unit was closed
   Gas air;
+  std::optional<SashBefore> sash{};  // before all of the pane: of a part taken as a pane of its own
 };
 
 // Every key that has a meaning for this job and is absent must have been filled by resolve() first.

@@ -27,6 +27,10 @@ LitArea lit_area(const ShadowPlan& plan, double width_m, double height_m, double
 struct LightPart {
   LitArea lit;
   double share;  // under 0: a screen takes that much of the beam away
+  // What is added there: what the sun adds to the pane; by how much more or less it does over the plan's part; or what
+  // that part differs by under the light that lies under everything.
+  enum class Adds { sun, sun_on_part, part };
+  Adds adds = Adds::sun;
 };
 struct Light {
   bool sun_under = true;         // false: shade
@@ -35,7 +39,8 @@ struct Light {
 Light light_of(const ShadowPlan& plan, double width_m, double height_m, double bite_m, const ShadowSlope& slope);
 
 // Which of the plan's parts keep the beam off some of the glass at that moment: "lasting shadow", "overhang", "reveal",
-// "left fin", "right fin", "wall opposite", "insect screen".
+// "left fin", "right fin", "wall opposite", "insect screen", "glazing bars"; and the name of a part that is otherwise
+// than the rest.
 std::vector<std::string> casting(const ShadowPlan& plan, double width_m, double height_m, const ShadowSlope& slope);
 
 // sqrt(k t / h): over which length the glass smears a shadow's border.

@@ -87,8 +87,7 @@ LiteFigures lite_figures(const RunPeaks& bad, const RunPeaks& middle, std::size_
   const std::size_t other = counterpart(lite, bad.pane.strengths.size(), middle.pane.strengths.size());
   const LitePeak& likely = (filmed ? middle.after : middle.before).lites[other];
   LiteFigures figures;
-  figures.absorbed_fraction =
-      absorb_beam(state.optics, 0.0, bad.pane.room.shade.closure * bad.pane.room.shade_reflectance).lites[lite].total();
+  figures.absorbed_fraction = absorb_beam(state.optics, 0.0, bad.pane.room.back_reflectance()).lites[lite].total();
   figures.absorbed_w_m2 = low.absorbed_w_m2;
   figures.peak_stress_pa = low.stress_pa;
   figures.peak_stress_middle_pa = likely.stress_pa;
@@ -165,7 +164,8 @@ Facts rule_facts(const Assessment& a, const RunPeaks& bad, const RunPeaks& middl
   say_coatings(a, reference, facts);
   const auto pattern = word_of(a.middle, "shading.pattern");
   say(facts, "figure.lasting_l_or_half_shadow", pattern == "L" || pattern == "half");
-  say(facts, "figure.blind_tight", middle.pane.room.shade.closure > 0.0 && !middle.pane.room.shade.vented);
+  const RoomShade& shade = (middle.pane.after.other ? middle.pane.after.other->room : middle.pane.room).shade;
+  say(facts, "figure.blind_tight", shade.closure > 0.0 && !shade.vented);
   const double long_m = std::max(bad.pane.width_m, bad.pane.height_m),
                short_m = std::min(bad.pane.width_m, bad.pane.height_m);
   bool thick = false;

@@ -3,6 +3,7 @@
 #include <numbers>
 
 #include "build_glazing.hpp"
+#include "other_part.hpp"
 #include "sunstrain/job_keys.hpp"
 
 namespace sunstrain {
@@ -145,6 +146,12 @@ ShadowPlan shadow_plan(const Job& job) {
     plan.screen = half;
     plan.screen_pass = need_number(job, "shading.screen_pass");
   }
+  plan.upright_bars = std::stoi(word_of(job, "shading.upright_bars").value_or("0"));
+  plan.bars_across = std::stoi(word_of(job, "shading.bars_across").value_or("0"));
+  if (plan.upright_bars + plan.bars_across > 0) {
+    plan.bar_width_m = need_number(job, "shading.bar_width");
+    plan.bar_depth_m = need_number(job, "shading.bar_depth");
+  }
   if (plan.pattern == Pattern::diagonal && (plan.moves() || screen != "none")) {
     throw BadInput(job.source +
                    ": shading.pattern = \"diagonal\" cannot be given together with a shadow that moves or a screen");
@@ -180,6 +187,7 @@ Case build_case(const Job& job, Run run, const Reference& reference) {
       pane.edge.sealed && run == Run::bad_end ? constant(reference, "bottom_edge_colder_k") : 0.0;
   pane.elasticity = {constant(reference, "glass_young_pa"), constant(reference, "glass_expansion_per_k")};
   pane.air = row_named(reference.gases, "air");
+  internal::put_other_part(job, reference, pane);
   return pane;
 }
 

@@ -264,10 +264,10 @@ FieldFeatures field_features(double w, double h, double bite_m, const ShadowPlan
     features.along_y.push_back({0.5 * h, smoothing_m, 0.5 * h});
     return features;
   }
-  for (const auto& [lit, share] : light.parts) {
-    for (double x : {lit.left_m, lit.right_m})
+  for (const LightPart& part : light.parts) {
+    for (double x : {part.lit.left_m, part.lit.right_m})
       if (x > 0 && x < w) features.along_x.push_back({x, smoothing_m});
-    for (double y : {lit.bottom_m, lit.top_m})
+    for (double y : {part.lit.bottom_m, part.lit.top_m})
       if (y > 0 && y < h) features.along_y.push_back({y, smoothing_m});
   }
   return features;

@@ -64,6 +64,8 @@ std::vector<Help> helps_for(const Assessment& a, const Choice& choice, const Ref
     attempt(Help::Kind::no_heat_on_glass, "inside.heat", "none");
   if (word_of(a.bad_end, "inside.vented").value_or("yes") == "no")
     attempt(Help::Kind::vented_shade, "inside.vented", "yes");
+  if (word_of(a.bad_end, "sign.side").value_or("none") != "none") attempt(Help::Kind::no_sign, "sign.side", "none");
+  if (word_of(a.bad_end, "film.bare").value_or("none") != "none") attempt(Help::Kind::whole_film, "film.bare", "none");
   if (const auto lighter = lighter_film(a, choice, reference, cache)) helps.push_back(*lighter);
   return helps;
 }

@@ -58,12 +58,21 @@ ShadowAnswer shadow_answer(const Assessment& a, const Reference& reference, Chai
   const PaneIrradiance& sun = days[worst.day].steps[worst.step].pane;
   answer.wall_w_m2 = sun.wall_w_m2;
   answer.water_w_m2 = sun.water_w_m2;
-  const AbsorptionTable table(pane.after, pane.room.shade.closure * pane.room.shade_reflectance);
+  const AbsorptionTable table(pane.after, pane.room.back_reflectance());
+  const auto part = pane.shadow.part;
   std::vector<DayStrips> strips;  // the same under any shadow that stands still: only the light differs
   for (const Facts& shadow : lasting_shadows(reference)) {
     const Job shaded{a.bad_end.source, shadow};
-    pane.shadow = shadow_plan(shaded);
-    if (strips.empty()) strips = strips_of_days(pane, pane.after, table, days, cache.store());
+    ShadowPlan plan = shadow_plan(shaded);
+    if (part && plan.pattern == ShadowPlan::Pattern::diagonal) continue;  // the two cannot lie together
+    plan.part = part;
+    pane.shadow = plan;
+    if (strips.empty()) {
+      strips = strips_of_days(pane, pane.after, table, days, cache.store());
+      const DayStrips& then = strips[worst.day];
+      answer.part_differs_k =
+          then.other_in_sun(worst.step, a.governing_lite).back() - then.lit->strip(worst.step, a.governing_lite).back();
+    }
     const double ratio = ratio_under(pane, days, strips, reference, cache);
     if (ratio <= answer.worst_ratio) continue;
     answer.worst_ratio = ratio;

@@ -27,8 +27,10 @@ std::vector<double> pane_key(const Case& pane, double sharpest_m) {
                           sharpest_m,
                           pane.shadow.moves() ? 1.0 : 0.0,
                           pane.shadow.mirrored_in_x() ? 1.0 : 0.0};
-  for (const auto& [lit, share] : light_of(pane.shadow, pane.width_m, pane.height_m, shape.bite_m, {}).parts)
+  for (const LightPart& part : light_of(pane.shadow, pane.width_m, pane.height_m, shape.bite_m, {}).parts) {
+    const LitArea& lit = part.lit;
     key.insert(key.end(), {lit.left_m, lit.right_m, lit.bottom_m, lit.top_m, lit.diagonal ? 1.0 : 0.0});
+  }
   return key;
 }
 
@@ -52,14 +54,17 @@ double blur_m(const GlazingState& state, std::span<const DayStrips> days, std::s
   const auto [first, last] = state.thermal.joined(lite);
   double most_w_m2k = 0.0, thickness_m = 0.0;
   for (std::size_t sheet = first; sheet <= last; ++sheet) thickness_m += state.thermal.lites[sheet].thickness_m;
-  for (const DayStrips& day : days) {
-    const LineDay& line = *day.lit;
+  const auto look = [&, first = first, last = last](const LineDay& line) {
     for (std::size_t midday = steps_a_day / 2; midday < line.steps(); midday += steps_a_day) {
       const double* cavity_w_m2k = line.cavity_w_m2k.data() + midday * cavities;
       const double outside = first == 0 ? line.outdoor[midday].conductance_w_m2k : cavity_w_m2k[first - 1];
       const double inside = last == cavities ? line.room[midday].conductance_w_m2k : cavity_w_m2k[last];
       most_w_m2k = std::max(most_w_m2k, outside + inside);
     }
+  };
+  for (const DayStrips& day : days) {
+    look(*day.lit);
+    if (day.other_lit != nullptr) look(*day.other_lit);
   }
   const double length_m = smearing_length_m(state.thermal.material.conductivity_w_mk, thickness_m, most_w_m2k);
   return std::max(least_m, std::floor(length_m / step_m) * step_m);
@@ -128,7 +133,7 @@ const StripStress& still_map(const PaneMaps& maps, const Case& pane, std::span<c
 PaneMaps pane_maps(const Case& pane, std::span<const double> depth_m, double blur, double sharpest_m,
                    ChainCache::Store& store) {
   const GlassShape shape = glass_shape(pane);
-  const double sharpness_m = pane.shadow.any() ? sharpest_m : 0.0;
+  const double sharpness_m = pane.shadow.uneven() ? sharpest_m : 0.0;
   PaneMaps maps{pane_key(pane, sharpness_m), blur, nullptr, nullptr, nullptr, nullptr, nullptr, nullptr};
   maps.solver = &solver_for(pane, shape, maps.key, sharpness_m, store);
   maps.whole = &still_map(maps, pane, depth_m, LitArea{}, 0.0, store);
@@ -164,7 +169,7 @@ std::vector<PaneMaps> maps_of_lites(const Case& pane, const GlazingState& state,
 
 DayLight light_through(const Case& pane, std::span<const DayStep> steps) {
   DayLight light;
-  if (!pane.shadow.any()) return light;
+  if (!pane.shadow.uneven()) return light;
   const double bite_m = pane.edge.bite_m;
   const bool changes = pane.shadow.moves() || pane.shadow.leafless_pass;
   for (const DayStep& step : changes ? steps : steps.first(1))
@@ -181,13 +186,11 @@ std::vector<DayLight> light_of_days(const Case& pane, std::span<const DesignDay>
 LiteDay::LiteDay(const Case& pane, const DayLight& light, const DayStrips& strips, std::size_t lite,
                  const PaneMaps& maps, ChainCache::Store& store)
     : maps_(&maps), strips_(&strips), lite_(lite), light_(light) {
-  if (maps.borders == nullptr) {
-    const std::span<const double> nodes(maps.nodes == nullptr ? strips.lit->depth_m : maps.nodes->depth_m);
-    for (const Light& at_step : light)
-      for (const LightPart& part : at_step.parts)
-        if (still_of(part) == nullptr)
-          still_.emplace_back(part.lit, &still_map(maps, pane, nodes, part.lit, maps.blur_m, store));
-  }
+  const std::span<const double> nodes(maps.nodes == nullptr ? strips.lit->depth_m : maps.nodes->depth_m);
+  for (const Light& at_step : light)
+    for (const LightPart& part : at_step.parts)
+      if ((maps.borders == nullptr || part.adds == LightPart::Adds::part) && still_of(part) == nullptr)
+        still_.emplace_back(part.lit, &still_map(maps, pane, nodes, part.lit, maps.blur_m, store));
   if (pane.bottom_is_colder(lite)) {
     std::vector<double> key = maps.key;
     key.push_back(maps.blur_m);
@@ -212,18 +215,31 @@ std::span<const LightPart> LiteDay::parts_at(std::size_t step) const {
   return light_[light_.size() == 1 ? 0 : step].parts;
 }
 
-// The strip that lies under everything.
-std::span<const double> LiteDay::under(std::size_t step) const {
-  const bool sun = light_.empty() || light_[light_.size() == 1 ? 0 : step].sun_under;
-  return sun ? strips_->lit->strip(step, lite_) : strips_->in_shade(step, lite_);
+bool LiteDay::sun_under(std::size_t step) const {
+  return light_.empty() || light_[light_.size() == 1 ? 0 : step].sun_under;
 }
 
-// What a part's sun adds where it reaches, at the border's nodes.
-std::span<const double> LiteDay::sun_adds(std::size_t step, const LightPart& part, stress_detail::Scratch& room) const {
+// The strip that lies under everything.
+std::span<const double> LiteDay::under(std::size_t step) const {
+  return sun_under(step) ? strips_->lit->strip(step, lite_) : strips_->in_shade(step, lite_);
+}
+
+// What a part of the light adds where it lies, at the border's nodes.
+std::span<const double> LiteDay::adds(std::size_t step, const LightPart& part, stress_detail::Scratch& room) const {
+  using Adds = LightPart::Adds;
   const auto lit_k = strips_->lit->strip(step, lite_), shaded_k = strips_->in_shade(step, lite_);
   const std::size_t cells = lit_k.size();
   double* const at_cells = room.data();
-  for (std::size_t i = 0; i < cells; ++i) at_cells[i] = part.share * (lit_k[i] - shaded_k[i]);
+  if (part.adds == Adds::sun) {
+    for (std::size_t i = 0; i < cells; ++i) at_cells[i] = part.share * (lit_k[i] - shaded_k[i]);
+  } else {
+    const auto other_lit_k = strips_->other_in_sun(step, lite_), other_shaded_k = strips_->other_in_shade(step, lite_);
+    const auto base_k = under(step), other_k = sun_under(step) ? other_lit_k : other_shaded_k;
+    for (std::size_t i = 0; i < cells; ++i) {
+      const double sun_k = (other_lit_k[i] - other_shaded_k[i]) - (lit_k[i] - shaded_k[i]);
+      at_cells[i] = part.share * (part.adds == Adds::part ? other_k[i] - base_k[i] : sun_k);
+    }
+  }
   if (maps_->nodes == nullptr) return {at_cells, cells};
   const std::size_t nodes = maps_->nodes->depth_m.size();
   double* const at_nodes = std::fill_n(at_cells + cells, nodes, 0.0) - nodes;
@@ -245,7 +261,7 @@ double LiteDay::highest_possible_pa(std::size_t step) const {
   double bound = most_colder_pa_ + maps_->whole->highest_possible_pa(under(step));
   stress_detail::Scratch room(2 * strips_->lit->depth_m.size());
   for (const LightPart& part : parts_at(step)) {
-    const std::span<const double> added = sun_adds(step, part, room);
+    const std::span<const double> added = adds(step, part, room);
     const LitArea turned_lit = turned(part.lit);
     if (const StripStress* still = still_of(part))
       bound += still->highest_possible_pa(added);
@@ -263,7 +279,7 @@ std::vector<double> LiteDay::stress(std::size_t step) const {
   std::vector<double> pa = without_parts(step);
   stress_detail::Scratch room(2 * strips_->lit->depth_m.size());
   for (const LightPart& part : parts_at(step)) {
-    const std::span<const double> added = sun_adds(step, part, room);
+    const std::span<const double> added = adds(step, part, room);
     const LitArea turned_lit = turned(part.lit);
     if (const StripStress* still = still_of(part)) {
       still->add(added, pa);

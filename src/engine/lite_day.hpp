@@ -11,12 +11,21 @@
 
 namespace sunstrain::internal {
 
-// The strips of one day: glass in the sun and, where there is a shadow, glass in the shade.
+// The strips of one day: glass in the sun and, where there is a shadow, glass in the shade; the same over the part of
+// the pane that is otherwise.
 struct DayStrips {
-  const LineDay *lit, *shaded;  // shaded null: no shadow
+  const LineDay *lit, *shaded;                                  // shaded null: no shadow
+  const LineDay *other_lit = nullptr, *other_shaded = nullptr;  // null: no such part
   // Where nobody followed the shade, all glass has had the same.
   std::span<const double> in_shade(std::size_t step, std::size_t lite) const {
     return (shaded != nullptr && shaded->tells_of(step) ? shaded : lit)->strip(step, lite);
+  }
+  // Of the other part; where there is none, all glass is alike.
+  std::span<const double> other_in_sun(std::size_t step, std::size_t lite) const {
+    return (other_lit != nullptr ? other_lit : lit)->strip(step, lite);
+  }
+  std::span<const double> other_in_shade(std::size_t step, std::size_t lite) const {
+    return other_lit == nullptr ? in_shade(step, lite) : DayStrips{other_lit, other_shaded}.in_shade(step, lite);
   }
 };
 
@@ -50,8 +59,9 @@ class LiteDay {
 
  private:
   std::span<const LightPart> parts_at(std::size_t step) const;
+  bool sun_under(std::size_t step) const;
   std::span<const double> under(std::size_t step) const;
-  std::span<const double> sun_adds(std::size_t step, const LightPart& part, stress_detail::Scratch& room) const;
+  std::span<const double> adds(std::size_t step, const LightPart& part, stress_detail::Scratch& room) const;
   std::vector<double> without_parts(std::size_t step) const;
   const StripStress* still_of(const LightPart& part) const;
 
@@ -59,7 +69,7 @@ class LiteDay {
   const DayStrips* strips_;
   std::size_t lite_;
   std::span<const Light> light_;                               // as in DayLight
-  std::vector<std::pair<LitArea, const StripStress*>> still_;  // the maps of its parts, where nothing moves
+  std::vector<std::pair<LitArea, const StripStress*>> still_;  // the maps of the areas that do not move
   const std::vector<double>* colder_pa_per_k_ = nullptr;       // what a colder bottom edge adds; null: nothing
   double colder_k_ = 0.0, most_colder_pa_ = 0.0;
 };

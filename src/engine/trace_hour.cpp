@@ -7,7 +7,7 @@ namespace sunstrain::internal {
 GoverningHour::GoverningHour(const Assessment& a, const Reference& reference)
     : pane(build_case(a.bad_end, Run::bad_end, reference)),
       lite(a.governing_lite),
-      table(pane.after, pane.room.shade.closure * pane.room.shade_reflectance) {
+      table(pane.after, pane.room.back_reflectance()) {
   const std::vector<DesignDay>& days = design_year(pane, reference, cache.store());
   const std::vector<DayStrips> all = strips_of_days(pane, pane.after, table, days, cache.store());
   for (const DayStrips& each : all)

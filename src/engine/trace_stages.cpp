@@ -72,7 +72,7 @@ std::vector<TraceFigure> sun_figures(const GoverningHour& hour, const Reference&
 
 std::vector<TraceFigure> optics_figures(const GoverningHour& hour) {
   const auto& optics = hour.pane.after.optics;
-  const double back = hour.pane.room.shade.closure * hour.pane.room.shade_reflectance;
+  const double back = hour.pane.room.back_reflectance();
   const double incidence = std::acos(std::max(0.0, hour.sky().pane.cos_incidence));
   const Absorption normal = absorb_beam(optics, 0.0, back), beam = absorb_beam(optics, std::min(incidence, 1.57), back),
                    diffuse = absorb_diffuse(optics, back);
@@ -142,6 +142,40 @@ std::vector<TraceFigure> heat_figures(const GoverningHour& hour, const Reference
   return figures;
 }
 
+namespace {
+
+// What lies on the pane beside shadows that a rectangle of light tells of: a part that is otherwise, bars, a screen.
+void add_uneven_figures(const GoverningHour& hour, std::vector<TraceFigure>& figures) {
+  if (const auto& part = hour.pane.shadow.part) {
+    const double w_mm = hour.pane.width_m * mm_per_m, h_mm = hour.pane.height_m * mm_per_m;
+    const char* how = "of the glass one sees, from its left or bottom edge seen from outdoors: the job";
+    figures.push_back({part->name + ", from the left", part->left * w_mm, "mm", how});
+    figures.push_back({part->name + ", to the right", part->right * w_mm, "mm", how});
+    figures.push_back({part->name + ", from below", part->bottom * h_mm, "mm", how});
+    figures.push_back({part->name + ", to the top", part->top * h_mm, "mm", how});
+    figures.push_back({part->name + ", middle of glass alike, in the sun",
+                       celsius(hour.strips.other_in_sun(hour.step, hour.lite).back()), "C",
+                       "a strip of its own, with its own sun taken up and exchange"});
+    if (hour.pane.shadow.any())
+      figures.push_back({part->name + ", the same in the shade",
+                         celsius(hour.strips.other_in_shade(hour.step, hour.lite).back()), "C", "a strip of its own"});
+  }
+  if (const ShadowPlan& plan = hour.pane.shadow; plan.upright_bars + plan.bars_across > 0) {
+    const ShadowSlope& slope = hour.sky().slope;
+    const double b_mm = plan.bar_width_m * mm_per_m, d_mm = plan.bar_depth_m * mm_per_m;
+    const char* how = "width and depth |tan gamma| (upright) or depth tan Omega (across)";
+    if (plan.upright_bars > 0)
+      figures.push_back({"an upright bar darkens of the width", b_mm + d_mm * std::abs(slope.tan_gamma), "mm", how});
+    if (plan.bars_across > 0)
+      figures.push_back(
+          {"a bar across darkens of the height", b_mm + d_mm * std::max(0.0, slope.tan_profile), "mm", how});
+  }
+  if (hour.pane.shadow.screen != ShadowPlan::Screen::none)
+    figures.push_back({"insect screen lets through of the beam", hour.pane.shadow.screen_pass, "1", "over its half"});
+}
+
+}  // namespace
+
 std::vector<TraceFigure> field_figures(const GoverningHour& hour) {
   const auto depth_m = std::span(hour.strips.lit->depth_m);
   const auto sun_k = hour.strips.lit->strip(hour.step, hour.lite), shade_k = hour.strips.in_shade(hour.step, hour.lite);
@@ -164,8 +198,7 @@ std::vector<TraceFigure> field_figures(const GoverningHour& hour) {
     figures.push_back({"bare rim beside the frame", glazing.rim_m * mm_per_m, "mm", "the film stops short: the job"});
     figures.push_back({"which takes up less by", hour.loads.rim_less_w_m2, "W/m2", "the lite with film less without"});
   }
-  if (hour.pane.shadow.screen != ShadowPlan::Screen::none)
-    figures.push_back({"insect screen lets through of the beam", hour.pane.shadow.screen_pass, "1", "over its half"});
+  add_uneven_figures(hour, figures);
   if (hour.lit.everything) return figures;
   figures.push_back({"in the middle, in the shade", celsius(shade_k.back()), "C", "a strip that no beam reaches"});
   figures.push_back({"border softened over", hour.blur_m * mm_per_m, "mm", "sqrt(k t/h), the glass's own conduction"});

@@ -47,8 +47,8 @@ Cut cut_of(const Case& pane, const WeatherYear& year, const Reference& reference
   return cut;
 }
 
-std::vector<DayStrips> march_cut(const Case& pane, const GlazingState& state, const internal::AbsorptionTable& table,
-                                 const Cut& cut, ChainCache::Store& store) {
+void march_stretches(const Case& pane, const GlazingState& state, const internal::AbsorptionTable& table,
+                     const Cut& cut, ChainCache::Store& store, std::vector<LineDay>& into) {
   const bool shade = pane.shadow.any();
   const std::size_t lines = shade ? 2 : 1, n = cut.steps.size();
   store.loads.resize(stretches * lines);
@@ -62,10 +62,26 @@ std::vector<DayStrips> march_cut(const Case& pane, const GlazingState& state, co
       }
     }
   }
-  march_spans({state.thermal, pane.edge, pane.room.shade, pane.air}, store.loads, cut.lead_in, cut.step_s, store.lines);
+  march_spans({state.thermal, pane.edge, pane.room.shade, pane.air}, store.loads, cut.lead_in, cut.step_s, into);
+}
+
+std::vector<DayStrips> march_cut(const Case& pane, const GlazingState& state, const internal::AbsorptionTable& table,
+                                 const Cut& cut, ChainCache::Store& store) {
+  march_stretches(pane, state, table, cut, store, store.lines);
+  store.other_lines.clear();
+  if (state.other) {
+    const OtherPart& other = *state.other;
+    march_stretches(internal::pane_of_part(pane, other), other.state,
+                    internal::AbsorptionTable(other.state, other.room.back_reflectance()), cut, store,
+                    store.other_lines);
+  }
+  const auto line = [](const std::vector<LineDay>& lines, std::size_t at) {
+    return at < lines.size() ? &lines[at] : nullptr;
+  };
   std::vector<DayStrips> strips;
   for (std::size_t s = 0; s < stretches; ++s)
-    strips.push_back({&store.lines[s], shade ? &store.lines[stretches + s] : nullptr});
+    strips.push_back({&store.lines[s], line(store.lines, stretches + s), line(store.other_lines, s),
+                      line(store.other_lines, stretches + s)});
   return strips;
 }
 
@@ -172,11 +188,13 @@ std::vector<internal::DayLight> light_of_stretches(const Case& pane, const Cut& 
 
 WeatherRun run_weather_year(const Case& pane, const GlazingState& state, const WeatherYear& year,
                             const Reference& reference, ChainCache& cache) {
-  const internal::AbsorptionTable table(state, pane.room.shade.closure * pane.room.shade_reflectance);
+  const internal::AbsorptionTable table(state, pane.room.back_reflectance());
   const Cut cut = cut_of(pane, year, reference);
   const std::vector<DayStrips> strips = march_cut(pane, state, table, cut, cache.store());
   const Dates dates = dates_of(year);
-  WeatherRun run{{}, internal::largest_residual(cache.store().lines)};
+  WeatherRun run{
+      {},
+      std::max(internal::largest_residual(cache.store().lines), internal::largest_residual(cache.store().other_lines))};
   const std::vector<internal::PaneMaps> maps = internal::maps_of_lites(pane, state, strips, cut.a_day, cache.store());
   const std::vector<internal::DayLight> light = light_of_stretches(pane, cut);
   for (std::size_t lite = 0; lite < maps.size(); ++lite) {

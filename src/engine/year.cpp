@@ -69,12 +69,12 @@ std::vector<double> hottest_gas_k(std::span<const DayStrips> days, const Glazing
 
 YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
                         const Reference& reference, ChainCache& cache, bool with_odds, Steps steps) {
-  const internal::AbsorptionTable table(state, pane.room.shade.closure * pane.room.shade_reflectance);
+  const internal::AbsorptionTable table(state, pane.room.back_reflectance());
   const std::vector<DayStrips> strips = internal::strips_of_days(pane, state, table, days, cache.store());
   const ChainCache::Store& store = cache.store();
-  YearPeaks year{{},
-                 hottest_gas_k(strips, state.thermal),
-                 std::max(internal::largest_residual(store.lines), internal::largest_residual(store.shaded_lines))};
+  YearPeaks year{{}, hottest_gas_k(strips, state.thermal), 0.0};
+  for (const auto* lines : {&store.lines, &store.shaded_lines, &store.other_lines, &store.other_shaded_lines})
+    year.worst_energy_residual = std::max(year.worst_energy_residual, internal::largest_residual(*lines));
   const std::vector<internal::PaneMaps> maps =
       internal::maps_of_lites(pane, state, strips, days.front().steps.size(), cache.store());
   const std::vector<internal::DayLight> light = internal::light_of_days(pane, days);

@@ -39,30 +39,45 @@ void load_days(const Case& pane, const AbsorptionTable& table, std::span<const D
   }
 }
 
-}  // namespace
-
 // Under a shadow that moves the shade need be followed only while there is a beam to shade: light frames and glass have
 // forgotten the day before by then.
-std::vector<DayStrips> strips_of_days(const Case& pane, const GlazingState& state, const AbsorptionTable& table,
-                                      std::span<const DesignDay> days, ChainCache::Store& store) {
+void march(const Case& pane, const GlazingState& state, const AbsorptionTable& table, std::span<const DesignDay> days,
+           ChainCache::Store& store, std::vector<LineDay>& lines, std::vector<LineDay>& shaded_lines) {
   const Line line{state.thermal, pane.edge, pane.room.shade, pane.air};
   const SunnySteps whole{0, days.front().steps.size()};
   const double step_s = days.front().step_s;
   load_days(pane, table, days, whole, 1.0, store.loads);
-  march_days(line, store.loads, step_s, store.lines);
-  store.shaded_lines.clear();
-  if (pane.shadow.any()) {
-    const bool in_part = !pane.shadow.stands_still() && !is_heavy(fit_of(pane.edge));
-    const SunnySteps followed = in_part ? sunny_steps(days) : whole;
-    load_days(pane, table, days, followed, 0.0, store.shaded_loads);
-    if (!in_part)
-      march_days(line, store.shaded_loads, step_s, store.shaded_lines);
-    else if (followed.first < followed.end)
-      march_aside(line, store.lines, store.shaded_loads, followed.first, step_s, store.shaded_lines);
+  march_days(line, store.loads, step_s, lines);
+  shaded_lines.clear();
+  if (!pane.shadow.any()) return;
+  const bool in_part = !pane.shadow.stands_still() && !is_heavy(fit_of(pane.edge));
+  const SunnySteps followed = in_part ? sunny_steps(days) : whole;
+  load_days(pane, table, days, followed, 0.0, store.shaded_loads);
+  if (!in_part)
+    march_days(line, store.shaded_loads, step_s, shaded_lines);
+  else if (followed.first < followed.end)
+    march_aside(line, lines, store.shaded_loads, followed.first, step_s, shaded_lines);
+}
+
+}  // namespace
+
+std::vector<DayStrips> strips_of_days(const Case& pane, const GlazingState& state, const AbsorptionTable& table,
+                                      std::span<const DesignDay> days, ChainCache::Store& store) {
+  march(pane, state, table, days, store, store.lines, store.shaded_lines);
+  store.other_lines.clear();
+  store.other_shaded_lines.clear();
+  if (state.other) {
+    const OtherPart& other = *state.other;
+    march(pane_of_part(pane, other), other.state, AbsorptionTable(other.state, other.room.back_reflectance()), days,
+          store, store.other_lines, store.other_shaded_lines);
   }
+  const auto day_of = [](const std::vector<LineDay>& lines, std::size_t day) {
+    return lines.empty() ? nullptr : &lines[day];
+  };
   std::vector<DayStrips> strips;
   for (std::size_t d = 0; d < days.size(); ++d)
-    strips.push_back({&store.lines[d], store.shaded_lines.empty() ? nullptr : &store.shaded_lines[d]});
+    strips.push_back({&store.lines[d], day_of(store.shaded_lines, d), day_of(store.other_lines, d),
+                      day_of(store.other_shaded_lines, d)});
   return strips;
 }
 

@@ -119,6 +119,7 @@ void check_job(const Job& job, const Reference& reference) {
   check_applies(job, reference);
   check_film_surface(job, "film.surface");
   check_film_surface(job, "second_film.surface");
+  check_parts(job);
   check_coordinates(job);
 }
 

@@ -9,4 +9,7 @@ namespace sunstrain {
 // The film has one usable set of figures, and they can be.
 void check_film(const Job& job, const Reference& reference);
 
+// A part of the pane that is otherwise than the rest (a half-drawn blind, a sign): one at most, and it can lie there.
+void check_parts(const Job& job);
+
 }  // namespace sunstrain

@@ -61,7 +61,11 @@ std::string left_out(const JobKey& row) {
   if (row.taken.empty()) return "";
   if (row.taken.size() > 1) return " Left out: taken at its worst for what else is known.";
   std::vector<std::string> words;
-  for (const Value& value : row.taken.front().bad) words.push_back(format_value(row, value, Units::metric));
+  for (const Value& value : row.taken.front().bad) {
+    const double* number = std::get_if<double>(&value);
+    words.push_back(number != nullptr ? format_in_unit(row.kind, *number, row.unit)
+                                      : format_value(row, value, Units::metric));
+  }
   return fmt::format(" Left out: {}{}.", joined(words), words.size() > 1 ? ", the worst kept" : "");
 }
 

@@ -230,6 +230,7 @@ Json json_of(const Assessment& a, const Reference& reference, Units units) {
       {"lites", lites_json(a)},
       {"shadow",
        {{"casting", a.shadow.casting},
+        {"part_differs_k", a.shadow.part_differs_k},
         {"reflected_by_wall_w_m2", a.shadow.wall_w_m2},
         {"reflected_by_water_w_m2", a.shadow.water_w_m2},
         {"worst_lasting",

@@ -26,7 +26,7 @@ Reason absorbed_reason(const Assessment& a, Units units) {
           "figures", "optics and heat balance of this pane"};
 }
 
-void shadow_reason(const Assessment& a, std::vector<Reason>& reasons) {
+void shadow_reason(const Assessment& a, std::vector<Reason>& reasons, Units units) {
   const std::string pattern = word_of(a.bad_end, "shading.pattern").value_or("none");
   if (pattern != "none") {
     reasons.push_back({fmt::format("the {} shadow leaves cool glass beside hot glass", pattern), "figures",
@@ -34,10 +34,14 @@ void shadow_reason(const Assessment& a, std::vector<Reason>& reasons) {
   }
   for (const std::string& caster : a.shadow.casting) {
     if (caster == "lasting shadow") continue;
-    reasons.push_back({caster == "insect screen"
-                           ? std::string("the insect screen leaves half of the pane cooler than the other")
-                           : fmt::format("the moving shadow of the {} lies on the pane in that hour", caster),
-                       "figures", "field and stress of this pane"});
+    std::string text = fmt::format("the moving shadow of the {} lies on the pane in that hour", caster);
+    if (caster == "glazing bars") text = "the glazing bars and their moving shadows lie on the pane in that hour";
+    if (caster == "insect screen") text = "the insect screen leaves half of the pane cooler than the other";
+    if (caster == "half-drawn blind" || caster == "sign" || caster == "sash in front" || caster == "bare part")
+      text = fmt::format("glass {} and the rest of the pane differ by {} in the middle",
+                         caster == "bare part" ? "that the film leaves bare" : "behind the " + caster,
+                         format_difference(std::round(std::abs(a.shadow.part_differs_k)), units));
+    reasons.push_back({text, "figures", "field and stress of this pane"});
   }
   if (a.shadow.worst_ratio > a.stress_ratio) {
     const std::string share = a.shadow.worst_share > 0.0 ? " of " + percent_text(a.shadow.worst_share) : std::string();
@@ -96,7 +100,7 @@ std::vector<Reason> reasons_of(const Assessment& a, const Reference& reference, 
     if (rule.severity == Severity::refer) reasons.push_back({rule.text, "guidance", rule.source.text});
   }
   std::vector<Reason> figures{absorbed_reason(a, units)};
-  shadow_reason(a, figures);
+  shadow_reason(a, figures, units);
   reflected_reason(a, figures);
   line_reason(a, figures, units);
   standing_reason(a, figures, units);
@@ -126,6 +130,12 @@ std::vector<std::string> helps_of(const Assessment& a, const Reference&, Units) 
         break;
       case Help::Kind::no_heat_on_glass:
         texts.push_back(fmt::format("no heat blown or caught on the glass: {:.2f}", help.stress_ratio));
+        break;
+      case Help::Kind::no_sign:
+        texts.push_back(fmt::format("the sign off the glass: {:.2f}", help.stress_ratio));
+        break;
+      case Help::Kind::whole_film:
+        texts.push_back(fmt::format("film over all of the pane: {:.2f}", help.stress_ratio));
         break;
       case Help::Kind::vented_shade:
         texts.push_back(fmt::format("the blind open to the air at head and sill: {:.2f}", help.stress_ratio));

@@ -141,8 +141,7 @@ void thermal_part(const Case& pane, const std::vector<DesignDay>& days) {
   std::vector<std::vector<StepLoads>> loads[2];
   std::vector<LineDay> lines;
   for (std::size_t state = 0; state < 2; ++state) {
-    const internal::AbsorptionTable table(state == 0 ? pane.before : pane.after,
-                                          pane.room.shade.closure * pane.room.shade_reflectance);
+    const internal::AbsorptionTable table(state == 0 ? pane.before : pane.after, pane.room.back_reflectance());
     for (const DesignDay& day : days) {
       for (double beam : {1.0, 0.0}) {
         std::vector<StepLoads>& of_day = loads[state].emplace_back();

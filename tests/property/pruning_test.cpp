@@ -82,6 +82,33 @@ Job random_job(std::mt19937& random) {
       break;
   }
   if (random() % 4 == 0) set("shading.screen=" + pick({"bottom-half", "left-half", "right-half"}));
+  if (random() % 5 == 0) {
+    set("shading.upright_bars=" + pick({"0", "1", "2"}));
+    set("shading.bars_across=" + pick({"1", "2"}));
+  }
+  switch (random() % 7) {
+    case 3:
+      set("sash.side=" + pick({"left", "top"}));
+      break;
+    case 0:
+      set("film.bare=" + pick({"top", "bottom", "left", "right"}));
+      set("film.bare_share=" + number(5.0, 90.0) + " %");
+      break;
+    case 1:
+      set("inside.shade=dark-blind");
+      set("inside.closure=" + number(10.0, 90.0) + " %");
+      set("inside.drawn=" + pick({"from-top", "from-left"}));
+      break;
+    case 2:
+      set("sign.side=" + pick({"inside", "outside"}));
+      set("sign.width=" + number(50.0, 200.0) + " mm");
+      set("sign.height=" + number(50.0, 200.0) + " mm");
+      set("sign.left=" + pick({"0", "40", "90"}) + " mm");
+      set("sign.bottom=" + pick({"0", "40", "90"}) + " mm");
+      break;
+    default:
+      break;
+  }
   if (random() % 5 == 0) set("site.water_distance=" + number(0.0, 30.0) + " m");
   return job;
 }

@@ -5,7 +5,9 @@
 #include <numbers>
 
 #include "../../src/engine/exchange.hpp"
+#include "../../src/engine/loads.hpp"
 #include "sunstrain/assess.hpp"
+#include "sunstrain/optics.hpp"
 #include "support/heat_lines.hpp"
 #include "support/jobs.hpp"
 
@@ -459,4 +461,23 @@ TEST_CASE("One node under waves of two hours: second order in the step") {
   CAPTURE(coarse, fine, finest);
   CHECK(std::log2(coarse / fine) == Approx(2.0).margin(0.2));
   CHECK(std::log2(fine / finest) == Approx(2.0).margin(0.2));
+}
+
+TEST_CASE("U of two sashes, one slid in front of the other") {
+  // ISO 10077-1, double windows: U = 1/(1/U1 - Rsi + Rs - Rse + 1/U2), Rsi 0.13, Rse 0.04, Rs of the air between 0.18
+  // m2K/W, with EN 673's single pane of 4 mm, 5.8 W/m2K, on both sides (recalled, not read from the standards).
+  const double u = 1.0 / (1.0 / 5.8 - 0.13 + 0.18 - 0.04 + 1.0 / 5.8);
+  const Case pane = test::complete_double_case({"sash.side=left", "sash.share=50 %"});
+  Case behind = internal::pane_of_part(pane, *pane.after.other);
+  behind.sash->own_m2kw = 0.004;
+  const internal::AbsorptionTable table(pane.after.other->state, 0.0);
+  DayStep night{};
+  night.outdoor_air_k = night.sky_k = 273.15;
+  const StepLoads loads = internal::step_loads(behind, table, night, DayKind::cold_clear, 1.0);
+  StepLoads open = loads;
+  open.outdoor_convection_w_m2k = behind.outdoor_convection_w_m2k;
+  const double outdoors = outdoor_exchange(273.15, behind.sash->emissivity, open).conductance_w_m2k;
+  CHECK(loads.outdoor_air_k == Approx(273.15));
+  // The day's own outdoor film in place of the declared one.
+  CHECK(1.0 / (1.0 / loads.outdoor_convection_w_m2k - 1.0 / outdoors + 0.04 + 0.004 + 0.13) == Approx(u).margin(0.05));
 }

@@ -421,3 +421,19 @@ TEST_CASE("published optics: a film over a coating beside the exact sum of waves
     CHECK((absorbed_here > absorbed_in_fact) == (coat.high > 0.0));
   }
 }
+
+TEST_CASE("published optics: glass before an opaque sign, by the formula of two panes") {
+  // EN 410:2011, reflectance of double glazing, rho = rho1 + tau1^2 rho2/(1 - rho1' rho2) (recalled, not read from the
+  // standard), with the sign as the second pane, tau2 = 0: what does not come back is taken up by glass and sign.
+  const Interface face = bare_interface();
+  for (const double glass : {0.84, 0.78, 0.48}) {
+    const OpticalLite lite{face, face, bulk_transmittance(glass)};
+    const Absorption alone = absorb_beam({&lite, 1}, 0.0);
+    for (const double sign : {0.05, 0.4, 0.7}) {
+      const Absorption both = absorb_beam({&lite, 1}, 0.0, sign);
+      const double two = alone.reflected + glass * glass * sign / (1.0 - alone.reflected * sign);
+      CHECK(both.reflected == Approx(two).epsilon(1e-9));
+      CHECK(both.lites[0].total() + both.transmitted == Approx(1.0 - two).epsilon(1e-9));
+    }
+  }
+}

@@ -1,7 +1,8 @@
 // The light on a pane as a sum of parts, and the insect screen that takes some of it away.
+#include <algorithm>
 #include <catch2/catch.hpp>
 
-#include "../../src/engine/lite_day.hpp"
+#include "../../src/engine/year_parts.hpp"
 #include "sunstrain/assess.hpp"
 #include "sunstrain/field.hpp"
 #include "sunstrain/io/reference_load.hpp"
@@ -15,8 +16,11 @@ namespace {
 // How much of the beam reaches a point of the glass, borders sharp.
 double light_at(const Light& light, double x_m, double y_m) {
   double sum = light.sun_under ? 1.0 : 0.0;
-  for (const auto& [lit, share] : light.parts)
-    if (x_m > lit.left_m && x_m < lit.right_m && y_m > lit.bottom_m && y_m < lit.top_m) sum += share;
+  for (const LightPart& part : light.parts) {
+    const LitArea& lit = part.lit;
+    const bool there = x_m > lit.left_m && x_m < lit.right_m && y_m > lit.bottom_m && y_m < lit.top_m;
+    if (there && part.adds == LightPart::Adds::sun) sum += part.share;
+  }
   return sum;
 }
 
@@ -166,5 +170,74 @@ TEST_CASE("A tree that sheds its leaves: steps of a weather year each have their
     CAPTURE(i, steps[i].month);
     CHECK(light_at(light[i], 0.1, 0.5) == Approx(steps[i].month == 7 ? 0.1 : 0.6));
     CHECK(light_at(light[i], 0.9, 0.5) == Approx(1.0));
+  }
+}
+
+TEST_CASE("Glazing bars: their own width is dark, and their shadow beside them, joined where shadows meet") {
+  ShadowPlan plan;
+  plan.upright_bars = 1;
+  plan.bars_across = 2;
+  plan.bar_width_m = 0.04;
+  plan.bar_depth_m = 0.05;
+  const auto light = [&](double profile, double gamma) {
+    return light_of(plan, 1.0, 1.5, 0.012, {profile, gamma, true});
+  };
+  const auto at = [&](const Light& of, double x, double y) { return light_at(of, x + 0.012, y + 0.012); };
+  const Light some = light(2.0, 1.0);  // the sun high on the right: shadows 0.1 m down and 0.05 m to the left
+  CHECK(some.sun_under);
+  CHECK(at(some, 0.5, 0.25) == 0.0);
+  CHECK(at(some, 0.44, 0.25) == 0.0);
+  CHECK(at(some, 0.42, 0.25) == 1.0);
+  CHECK(at(some, 0.53, 0.25) == 1.0);
+  CHECK(at(some, 0.2, 0.5) == 0.0);
+  CHECK(at(some, 0.2, 0.39) == 0.0);
+  CHECK(at(some, 0.2, 0.37) == 1.0);
+  CHECK(at(some, 0.2, 0.53) == 1.0);
+  CHECK(light(12.0, 0.0).parts.size() == 2);  // the shadows of both cross bars have met
+  CHECK(at(light(12.0, 0.0), 0.2, 0.6) == 0.0);
+  CHECK(at(light(12.0, 0.0), 0.2, 1.1) == 1.0);
+  CHECK(light_of(plan, 1.0, 1.5, 0.012, {0.0, 0.0, false}).parts.empty());
+  CHECK(casting(plan, 1.0, 1.5, {1.0, 0.0, true}) == std::vector<std::string>{"glazing bars"});
+}
+
+TEST_CASE("Glazing bars: the bounds rule out no step that governs") {
+  const auto* upright = GENERATE("shading.upright_bars=0", "shading.upright_bars=1");
+  const Case pane =
+      complete_double_case({upright, "shading.bars_across=2", "shading.bar_width=30 mm", "shading.bar_depth=30 mm"});
+  CHECK(highest_pa(pane) == highest_pa(pane, Steps::all));
+}
+
+TEST_CASE("Glazing bars: their crossings taken away once or twice is all but the same") {
+  const Case pane = complete_double_case(
+      {"shading.upright_bars=1", "shading.bars_across=1", "shading.bar_width=30 mm", "shading.bar_depth=30 mm"});
+  const Reference& reference = builtin_reference();
+  ChainCache cache;
+  const std::vector<DesignDay> days{design_day(pane.place, 1, DayKind::cold_clear, pane.tilt_rad, pane.facing_rad,
+                                               pane.ground_reflectance, 144, reference)};
+  const internal::AbsorptionTable table(pane.after, 0.0);
+  const auto strips = internal::strips_of_days(pane, pane.after, table, days, cache.store());
+  const auto maps = internal::maps_of_lites(pane, pane.after, strips, 144, cache.store());
+  std::vector<internal::DayLight> twice = internal::light_of_days(pane, days), once = twice;
+  for (Light& light : once[0]) {
+    std::vector<LightPart> crossings;
+    for (std::size_t a = 0; a < light.parts.size(); ++a)
+      for (std::size_t b = a + 1; b < light.parts.size(); ++b) {
+        LitArea both = light.parts[a].lit;
+        both.left_m = std::max(both.left_m, light.parts[b].lit.left_m);
+        both.right_m = std::min(both.right_m, light.parts[b].lit.right_m);
+        both.bottom_m = std::max(both.bottom_m, light.parts[b].lit.bottom_m);
+        both.top_m = std::min(both.top_m, light.parts[b].lit.top_m);
+        if (both.left_m < both.right_m && both.bottom_m < both.top_m) crossings.push_back({both, 1.0});
+      }
+    light.parts.insert(light.parts.end(), crossings.begin(), crossings.end());
+  }
+  const auto at_noon = [&](const std::vector<internal::DayLight>& light, std::size_t step) {
+    const auto lites = internal::days_of_lite(pane, light, strips, 1, maps[1], cache.store());
+    const std::vector<double> pa = lites[0].stress(step);
+    return *std::max_element(pa.begin(), pa.end());
+  };
+  for (std::size_t step : {56u, 64u, 72u, 80u}) {
+    CAPTURE(step);
+    CHECK(at_noon(twice, step) == Approx(at_noon(once, step)).epsilon(0.01));
   }
 }

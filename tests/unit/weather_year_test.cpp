@@ -89,6 +89,16 @@ TEST_CASE("Weather year: with a moving shadow every step that counts is found, w
   CHECK(worst.local_hour == Approx(alone.lites[1].when.local_hour).margin(0.5));
 }
 
+TEST_CASE("Weather year: a part of the pane that is otherwise has strips of its own, and water sends its sun") {
+  const WeatherYear year = read_weather(epw_text(), "kettle.epw", builtin_reference());
+  const Case plain = complete_double_case({}), drawn = complete_double_case({"film.bare=top", "film.bare_share=50 %"}),
+             lake = complete_double_case({"site.water_distance=0 m", "site.water_width=500 m", "site.water_drop=3 m"});
+  const WeatherRun whole = through(plain, plain.after, year), part = through(drawn, drawn.after, year);
+  CHECK(part.worst_energy_residual < 1e-6);
+  CHECK(part.lites[1].stress_ratio > whole.lites[1].stress_ratio);
+  CHECK(through(lake, lake.after, year).lites[1].stress_ratio > whole.lites[1].stress_ratio);
+}
+
 TEST_CASE("Weather year: a table without a place is taken at the job's, and the verdict stays the design days'") {
   std::string table = "month,day,hour,air_c,beam_normal_w_m2,diffuse_horizontal_w_m2\n";
   each_hour([&](int month, int day, int hour) {
