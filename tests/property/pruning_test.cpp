@@ -86,9 +86,10 @@ Job random_job(std::mt19937& random) {
     set("shading.upright_bars=" + pick({"0", "1", "2"}));
     set("shading.bars_across=" + pick({"1", "2"}));
   }
+  const bool panel = job.values.contains("panel.side");  // which goes without sign and sash
   switch (random() % 7) {
     case 3:
-      set("sash.side=" + pick({"left", "top"}));
+      if (!panel) set("sash.side=" + pick({"left", "top"}));
       break;
     case 0:
       set("film.bare=" + pick({"top", "bottom", "left", "right"}));
@@ -100,6 +101,7 @@ Job random_job(std::mt19937& random) {
       set("inside.drawn=" + pick({"from-top", "from-left"}));
       break;
     case 2:
+      if (panel) break;
       set("sign.side=" + pick({"inside", "outside"}));
       set("sign.width=" + number(50.0, 200.0) + " mm");
       set("sign.height=" + number(50.0, 200.0) + " mm");
