@@ -9,6 +9,7 @@ namespace {
 // Areas of cells under one light, and area times temperature, by what they meet.
 struct Areas {
   double outdoor_m2, room_m2, corner_m2, open_m2, rim_m2, outdoor_k_m2, room_k_m2, corner_k_m2;
+  double open_k_m2[most_lites];  // of each lite
 };
 
 struct Both {
@@ -34,6 +35,8 @@ Both sum_cells(const PlaneSheet& sheet, std::span<const double> light, const Pla
       sum.outdoor_k_m2 += m * rows.outdoor_m[at] * first_k;
       sum.room_k_m2 += m * rows.room_m[at] * last_k;
       sum.corner_k_m2 += m * rows.room_corner_m[at] * last_k;
+      for (std::size_t lite = 0; lite <= last; ++lite)
+        sum.open_k_m2[lite] += m * rows.open_m[at] * state.cell_k[lite * cells + cell];
     };
     add(sums.sun, light[cell]);
     add(sums.shade, 1.0 - light[cell]);
@@ -49,6 +52,17 @@ struct Flows {
     gross_w += std::abs(watts);
   }
 };
+
+// What both faces of a cavity give to the air that streams through it, the faces worked from the means.
+void of_stream(const PlaneSheet& sheet, const PlaneLight& light, const Areas& sums, std::size_t k, Flows& flows) {
+  const Glazing& glazing = sheet.line.glazing;
+  const Bridge<double> b = bridge<double>(glazing, k, light.loads, light.center);
+  const double ra = half_resistance_m2k_w(glazing, k), rb = half_resistance_m2k_w(glazing, k + 1);
+  const double a_k_m2 = sums.open_k_m2[k], b_k_m2 = sums.open_k_m2[k + 1], m2 = sums.open_m2;
+  const double face_a = a_k_m2 - ra * (b.own_a * a_k_m2 - b.between * b_k_m2 - m2 * b.in_a);
+  const double face_b = b_k_m2 - rb * (b.own_b * b_k_m2 - b.between * a_k_m2 - m2 * b.in_b);
+  flows.leave(light.center.stream_w_m2k[k] * (face_a + face_b - 2.0 * m2 * light.center.stream_k[k]));
+}
 
 void of_cells(const PlaneSheet& sheet, const PlaneLight& light, const Areas& sums, Flows& flows) {
   const Glazing& glazing = sheet.line.glazing;
@@ -69,6 +83,8 @@ void of_cells(const PlaneSheet& sheet, const PlaneLight& light, const Areas& sum
     flows.in_w += (loads.bulk_w_m2[lite] + loads.outer_face_w_m2[lite]) * (lite == 0 ? sums.outdoor_m2 : sums.open_m2) +
                   loads.inner_face_w_m2[lite] * sums.open_m2;
   flows.in_w -= sums.rim_m2 * loads.rim_less_w_m2;
+  for (std::size_t k = 0; k < last; ++k)
+    if (glazing.cavities[k].opening_m > 0.0) of_stream(sheet, light, sums, k, flows);
 }
 
 void of_frame(const PlaneSheet& sheet, const PlaneLight& light, double share, double length_m,

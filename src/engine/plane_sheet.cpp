@@ -29,7 +29,8 @@ std::size_t kind_at(const PlaneSheet& sheet, std::size_t i, std::size_t j) {
 std::size_t cells_in_frame(const StripMesh& mesh) {
   std::size_t cells = 1;
   for (std::size_t cell = 0; cell < mesh.cells(); ++cell)
-    if (mesh.outer_contact_w_mk[cell] > 0.0 || mesh.inner_contact_w_mk[cell] > 0.0) cells = cell + 1;
+    for (std::size_t lite = 0; lite < mesh.outer_contact_w_mk.size(); ++lite)
+      if (mesh.outer_contact_w_mk[lite][cell] > 0.0 || mesh.inner_contact_w_mk[lite][cell] > 0.0) cells = cell + 1;
   return cells;
 }
 
@@ -54,13 +55,13 @@ RimCell rim_cell(const PlaneSheet& sheet, std::size_t i, std::size_t j, std::siz
   RimCell cell{j * grid.columns() + i, 0.0, {}, {}};
   if (from_end(i, grid.columns()) == 0) cell.cut_edge_m += grid.y_m[j + 1] - grid.y_m[j];
   if (from_end(j, grid.rows()) == 0) cell.cut_edge_m += grid.x_m[i + 1] - grid.x_m[i];
-  for (std::size_t lite = 0; lite < sheet.lites(); ++lite) {
-    cell.outer_w_k[lite] = cell.cut_edge_m * mesh.edge_to_outer_w_mk[lite];
-    cell.inner_w_k[lite] = cell.cut_edge_m * mesh.edge_to_inner_w_mk[lite];
-  }
   const double length_m = sheet.area_m2[cell.cell] / mesh.width_m[depth];
-  cell.outer_w_k[0] += length_m * mesh.outer_contact_w_mk[depth];
-  cell.inner_w_k[sheet.lites() - 1] += length_m * mesh.inner_contact_w_mk[depth];
+  for (std::size_t lite = 0; lite < sheet.lites(); ++lite) {
+    cell.outer_w_k[lite] =
+        cell.cut_edge_m * mesh.edge_to_outer_w_mk[lite] + length_m * mesh.outer_contact_w_mk[lite][depth];
+    cell.inner_w_k[lite] =
+        cell.cut_edge_m * mesh.edge_to_inner_w_mk[lite] + length_m * mesh.inner_contact_w_mk[lite][depth];
+  }
   return cell;
 }
 
@@ -106,8 +107,6 @@ PlaneSheet::PlaneSheet(const Line& of, PlaneGrid its_grid)
       grid(std::move(its_grid)),
       along_x(line, edge_mesh(line, grid.x_m)),
       along_y(line, edge_mesh(line, grid.y_m)) {
-  const GlassMaterial& glass = line.glazing.material;
-  diffusivity_m2_s = glass.conductivity_w_mk / (glass.density_kg_m3 * glass.specific_heat_j_kgk);
   for (std::size_t lite = 0; lite < lites(); ++lite) stored_j_m2k[lite] = heat_capacity_j_m2k(line.glazing, lite);
   for (std::size_t j = 0; j < grid.rows(); ++j) {
     for (std::size_t i = 0; i < grid.columns(); ++i) {

@@ -39,8 +39,10 @@ struct PlaneSheet {
   std::vector<double> area_m2;         // of each cell
   std::vector<bool> in_rim;            // of each cell
   std::vector<RimPlace> rim;
-  double diffusivity_m2_s;
-  double stored_j_m2k[most_lites];
+  double stored_j_m2k[most_lites];  // of a lite, half of an interlayer with it
+  double diffusivity_m2_s(std::size_t lite) const {
+    return line.glazing.material.conductivity_w_mk * line.glazing.lites[lite].thickness_m / stored_j_m2k[lite];
+  }
 };
 
 }  // namespace sunstrain::internal

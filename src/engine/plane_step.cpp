@@ -71,11 +71,12 @@ FrameStep<double> around_frame(const PlaneSheet& sheet, const PlaneStep& step, s
 }  // namespace
 
 PlaneStepper::PlaneStepper(const PlaneSheet& sheet)
-    : sheet_(&sheet),
-      x_(sheet.grid.x_m, sheet.diffusivity_m2_s),
-      y_(sheet.grid.y_m, sheet.diffusivity_m2_s),
-      off_k_(sheet.lites() * sheet.grid.cells()),
-      turned_k_(sheet.grid.cells()) {}
+    : sheet_(&sheet), off_k_(sheet.lites() * sheet.grid.cells()), turned_k_(sheet.grid.cells()) {
+  for (std::size_t lite = 0; lite < sheet.lites(); ++lite) {
+    x_.emplace_back(sheet.grid.x_m, sheet.diffusivity_m2_s(lite));
+    y_.emplace_back(sheet.grid.y_m, sheet.diffusivity_m2_s(lite));
+  }
+}
 
 template <std::size_t fixed>
 Equations PlaneStepper::at(std::size_t cell, double light) const {
@@ -126,25 +127,26 @@ void PlaneStepper::rim_off_balance(const PlaneStep& step) {
 
 // Adds what conduction brings in the state ahead, then solves along the rows and across them.
 void PlaneStepper::conduct(double weight_per_s) {
-  const std::size_t columns = x_.cells(), rows = y_.cells(), cells = columns * rows;
+  const std::size_t columns = sheet_->grid.columns(), rows = sheet_->grid.rows(), cells = columns * rows;
   for (std::size_t lite = 0; lite < sheet_->lites(); ++lite) {
+    Conduction &along = x_[lite], &across = y_[lite];
     double* const off = &off_k_[lite * cells];
     const double* const k = &ahead_.cell_k[lite * cells];
     for (std::size_t j = 0; j < rows; ++j) {
       for (std::size_t i = 0; i < columns; ++i) {
         const std::size_t c = j * columns + i;
         double rate = 0.0;
-        if (i > 0) rate += x_.to_before_per_s[i] * (k[c - 1] - k[c]);
-        if (i + 1 < columns) rate += x_.to_after_per_s[i] * (k[c + 1] - k[c]);
-        if (j > 0) rate += y_.to_before_per_s[j] * (k[c - columns] - k[c]);
-        if (j + 1 < rows) rate += y_.to_after_per_s[j] * (k[c + columns] - k[c]);
+        if (i > 0) rate += along.to_before_per_s[i] * (k[c - 1] - k[c]);
+        if (i + 1 < columns) rate += along.to_after_per_s[i] * (k[c + 1] - k[c]);
+        if (j > 0) rate += across.to_before_per_s[j] * (k[c - columns] - k[c]);
+        if (j + 1 < rows) rate += across.to_after_per_s[j] * (k[c + columns] - k[c]);
         turned_k_[i * rows + j] = off[c] + rate / weight_per_s;
       }
     }
-    x_.solve(turned_k_.data(), rows, weight_per_s);
+    along.solve(turned_k_.data(), rows, weight_per_s);
     for (std::size_t j = 0; j < rows; ++j)
       for (std::size_t i = 0; i < columns; ++i) off[j * columns + i] = turned_k_[i * rows + j];
-    y_.solve(off, columns, weight_per_s);
+    across.solve(off, columns, weight_per_s);
   }
 }
 

@@ -31,7 +31,7 @@ struct PlaneAudit {
 };
 PlaneAudit audit(const PlaneSheet& sheet, const PlaneStep& step, const PlaneState& next);
 
-// Conduction along one direction, in every row and every lite the same: D d2/dx2 on its cells, the ends insulated.
+// Conduction in one lite along one direction, in every row the same: D d2/dx2 on its cells, the ends insulated.
 class Conduction {
  public:
   Conduction(std::span<const double> edge_m, double diffusivity_m2_s);
@@ -78,7 +78,7 @@ class PlaneStepper {
   void conduct(double weight_per_s);
 
   const PlaneSheet* sheet_;
-  Conduction x_, y_;
+  std::vector<Conduction> x_, y_;            // by lite
   std::vector<Equations> shade_, sun_adds_;  // by kind; the second: sun less shade
   Joint joint_in_shade_{}, joint_in_sun_{};
   std::vector<Equations> rim_;    // of one place's cells

@@ -38,7 +38,7 @@ class BareSheet {
     for (int j = 0; j <= rows; ++j) grid.y_m.push_back(height_m * j / rows);
     return grid;
   }
-  double diffusivity_m2_s() const { return sheet_.diffusivity_m2_s; }
+  double diffusivity_m2_s() const { return sheet_.diffusivity_m2_s(0); }
   // Rate of loss, 1/s: half the sheet lies between its mean and the air's film.
   double loss_per_s() const {
     const double h = shade_.center.outdoor.conductance_w_m2k;
