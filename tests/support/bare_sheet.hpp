@@ -1,5 +1,5 @@
-// A sheet of glass that loses heat to the air and has no frame: for closed forms of conduction in a plane. Its cut edges
-// are insulated, its back too; the beam warms it evenly through its thickness.
+// A sheet of glass that loses heat to the air and has no frame: for closed forms of conduction in a plane. Its cut
+// edges are insulated, its back too; the beam warms it evenly through its thickness.
 #pragma once
 
 #include <functional>
@@ -14,10 +14,7 @@ inline constexpr double air_k = 300.0;
 class BareSheet {
  public:
   BareSheet(const PlaneGrid& cells, double loss_w_m2k, double sun_w_m2)
-      : line_(insulated()),
-        sheet_(line_, cells),
-        stepper_(sheet_),
-        sun_w_m2_(sun_w_m2) {
+      : line_(insulated()), sheet_(line_, cells), stepper_(sheet_), sun_w_m2_(sun_w_m2) {
     shade_.center.outdoor = {loss_w_m2k, air_k};
     shade_.center.room = {0.0, air_k};
     shade_.center.open_room = {1.0, air_k};  // of the frame, which the glass does not touch
