@@ -95,6 +95,19 @@ struct ShadowAnswer {
   double worst_ratio = 0.0;     // its stress over the go line, of the lite nearest to it
 };
 
+// The hour that governs a lite, followed once more by the full transient in the plane (plane.hpp). The larger of the
+// two routes counts.
+struct PlaneCheck {
+  double quick_pa = 0.0;        // the quick route's peak (field.hpp), in its hour
+  double in_hour_pa = 0.0;      // the full transient's peak in that hour
+  double highest_pa = 0.0;      // and its highest within half an hour of it
+  double highest_hour = 0.0;    // local
+  double residual_share = 0.0;  // largest energy not accounted for in a step
+  // By which the stress is raised: highest over quick where that passes 1 by more than `plane_small_share` (reference
+  // constants), else 1.
+  double raised_by = 1.0;
+};
+
 struct Assessment {
   Verdict verdict = Verdict::go, figures = Verdict::go, guidance = Verdict::go;
   double stress_ratio = 0.0;         // bad end, governing lite, over the go line
@@ -111,9 +124,13 @@ struct Assessment {
   std::optional<SealedAnswer> sealed;   // more than one lite
   std::optional<WeatherAnswer> weather;
   ShadowAnswer shadow;
-  Job job;              // as given, SI
-  Job bad_end, middle;  // completed as the two runs took it
-  Facts facts;          // what the rules saw
+  // Of the governing lite with film, at the bad end and in the middle run; absent where no border of a shadow lies on
+  // the pane about that hour. What they raise is raised in the figures of that lite.
+  std::optional<PlaneCheck> plane, plane_middle;
+  double raised_by() const { return plane ? plane->raised_by : 1.0; }  // of the bad end's stress, governing lite
+  Job job;                                                             // as given, SI
+  Job bad_end, middle;                                                 // completed as the two runs took it
+  Facts facts;                                                         // what the rules saw
 };
 
 // Assesses one pane. Throws BadInput for a job that cannot be; std::runtime_error when a balance does not settle.

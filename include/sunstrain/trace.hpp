@@ -19,7 +19,7 @@ struct TraceFigure {
 };
 
 struct TraceStage {
-  std::string name;  // "sun", "optics", ... "strength"; last "cold water": an event, in no verdict
+  std::string name;  // "sun", "optics", ... "stress", "plane", "strength"; last "cold water": an event, in no verdict
   std::vector<TraceFigure> figures;
 };
 

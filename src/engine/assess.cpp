@@ -7,6 +7,7 @@
 
 #include "helps.hpp"
 #include "lasting_shadow.hpp"
+#include "plane_check.hpp"
 #include "unknowns.hpp"
 
 namespace sunstrain {
@@ -121,6 +122,37 @@ bool newly_past_refer_line(const std::vector<LiteResult>& lites) {
   });
 }
 
+double raised_by(const std::optional<PlaneCheck>& check) { return check ? check->raised_by : 1.0; }
+
+// Follows the governing hour of both runs in the plane, of the lite nearest its line in each. Where that gives more
+// with film, the same lite without film is followed as well.
+void follow_planes(Assessment& a, const RunPeaks& bad, const RunPeaks& middle, const Reference& reference,
+                   ChainCache& cache) {
+  const auto check = [&](const RunPeaks& run, std::size_t lite, bool filmed) {
+    return internal::plane_check(run.pane, filmed ? run.pane.after : run.pane.before, lite,
+                                 (filmed ? run.after : run.before).lites[lite], reference, cache);
+  };
+  const std::size_t worst = governing_lite(a.lites);
+  a.plane = check(bad, worst, true);
+  if (raised_by(a.plane) > 1.0) {
+    const auto raise = [](LiteFigures& figures, double by) {
+      figures.peak_stress_pa *= by;
+      figures.stress_ratio *= by;
+    };
+    raise(a.lites[worst].after, a.plane->raised_by);
+    raise(a.lites[worst].before, raised_by(check(bad, worst, false)));
+  }
+  const auto nearest = std::max_element(a.lites.begin(), a.lites.end(), [](const LiteResult& x, const LiteResult& y) {
+    return x.after.peak_stress_middle_pa / x.after.refer_pa < y.after.peak_stress_middle_pa / y.after.refer_pa;
+  });
+  const std::size_t other =
+      counterpart(static_cast<std::size_t>(nearest - a.lites.begin()), a.lites.size(), middle.pane.strengths.size());
+  a.plane_middle = check(middle, other, true);
+  if (raised_by(a.plane_middle) <= 1.0) return;
+  nearest->after.peak_stress_middle_pa *= a.plane_middle->raised_by;
+  nearest->before.peak_stress_middle_pa *= raised_by(check(middle, other, false));
+}
+
 void say(Facts& facts, const char* name, bool yes) { facts[name] = std::string(yes ? "yes" : "no"); }
 
 // Which coatings there are, and what lies on them.
@@ -224,6 +256,7 @@ Assessment assess_as_taken(const Job& job, const Choice& choice, const Reference
   }
   a.before = glazing_figures(middle.pane.before, middle.pane.air, reference);
   a.after = glazing_figures(middle.pane.after, middle.pane.air, reference);
+  follow_planes(a, bad, middle, reference, cache);
   judge(a, reference);
   a.facts = rule_facts(a, bad, middle, reference);
   const std::vector<FiredRule> fired = fired_rules(reference.rules, a.facts);

@@ -20,6 +20,7 @@ struct ChainCache::Store {
   std::vector<std::vector<StepLoads>> loads, shaded_loads;  // storage of the last run's days, used again by the next
   std::vector<LineDay> lines, shaded_lines;                 // shaded: no sun reaches the glass
   std::vector<LineDay> other_lines, other_shaded_lines;     // of a part of the pane that is otherwise
+  std::map<std::vector<double>, std::optional<PlaneCheck>> plane_checks;
   std::map<Facts, double> bad_end_ratios;  // of completed jobs: the climb over unknowns meets many of them again
 };
 

@@ -31,7 +31,7 @@ std::optional<Help> lighter_film(const Assessment& a, const Choice& choice, cons
   if (!stated || *stated <= least) return std::nullopt;
   const auto ratio = [&](double absorptance) {
     try {
-      return bad_end_ratio(with_absorptance(a.job, absorptance), choice, reference, cache);
+      return a.raised_by() * bad_end_ratio(with_absorptance(a.job, absorptance), choice, reference, cache);
     } catch (const BadInput&) {
       return 2.0;  // no such film: not one to advise
     }
@@ -57,7 +57,7 @@ std::vector<Help> helps_for(const Assessment& a, const Choice& choice, const Ref
   const auto attempt = [&](Help::Kind kind, const char* key, const char* value) {
     Job other = a.job;
     other.values[key] = std::string(value);
-    const double ratio = bad_end_ratio(other, choice, reference, cache);
+    const double ratio = a.raised_by() * bad_end_ratio(other, choice, reference, cache);
     if (ratio < 0.98 * a.stress_ratio) helps.push_back({kind, 0.0, ratio});
   };
   if (word_of(a.bad_end, "inside.heat").value_or("none") != "none")

@@ -45,31 +45,6 @@ const Made& kept(std::map<std::vector<double>, std::shared_ptr<const Made>>& sto
 
 double highest(const std::vector<double>& values) { return *std::max_element(values.begin(), values.end()); }
 
-// Over which length a lite's glass blurs a shadow's border: sqrt(k t / h), h the exchange of its two faces at midday,
-// plies that an interlayer joins as one lite; of the days the sharpest. Rounded down to steps of 2.5 mm, so that runs
-// on one pane share their solver and maps.
-double blur_m(const GlazingState& state, std::span<const DayStrips> days, std::size_t steps_a_day, std::size_t lite) {
-  constexpr double step_m = 0.0025, least_m = 0.005;
-  const std::size_t cavities = state.thermal.cavities.size();
-  const auto [first, last] = state.thermal.joined(lite);
-  double most_w_m2k = 0.0, thickness_m = 0.0;
-  for (std::size_t sheet = first; sheet <= last; ++sheet) thickness_m += state.thermal.lites[sheet].thickness_m;
-  const auto look = [&, first = first, last = last](const LineDay& line) {
-    for (std::size_t midday = steps_a_day / 2; midday < line.steps(); midday += steps_a_day) {
-      const double* cavity_w_m2k = line.cavity_w_m2k.data() + midday * cavities;
-      const double outside = first == 0 ? line.outdoor[midday].conductance_w_m2k : cavity_w_m2k[first - 1];
-      const double inside = last == cavities ? line.room[midday].conductance_w_m2k : cavity_w_m2k[last];
-      most_w_m2k = std::max(most_w_m2k, outside + inside);
-    }
-  };
-  for (const DayStrips& day : days) {
-    look(*day.lit);
-    if (day.other_lit != nullptr) look(*day.other_lit);
-  }
-  const double length_m = smearing_length_m(state.thermal.material.conductivity_w_mk, thickness_m, most_w_m2k);
-  return std::max(least_m, std::floor(length_m / step_m) * step_m);
-}
-
 GlassShape turned(const GlassShape& shape) { return {shape.height_m, shape.width_m, shape.bite_m}; }
 
 LitArea turned(const LitArea& lit) {
@@ -155,6 +130,26 @@ PaneMaps pane_maps(const Case& pane, std::span<const double> depth_m, double blu
 }
 
 }  // namespace
+
+// Rounded down to steps of 2.5 mm, so that runs on one pane share their solver and maps.
+double blur_m(const GlazingState& state, std::span<const DayStrips> days, std::size_t steps_a_day, std::size_t lite) {
+  constexpr double step_m = 0.0025, least_m = 0.005;
+  const std::size_t cavities = state.thermal.cavities.size();
+  const auto [first, last] = state.thermal.joined(lite);
+  double most_w_m2k = 0.0, thickness_m = 0.0;
+  for (std::size_t sheet = first; sheet <= last; ++sheet) thickness_m += state.thermal.lites[sheet].thickness_m;
+  for (const DayStrips& day : days) {
+    const LineDay& line = *day.lit;
+    for (std::size_t midday = steps_a_day / 2; midday < line.steps(); midday += steps_a_day) {
+      const double* cavity_w_m2k = line.cavity_w_m2k.data() + midday * cavities;
+      const double outside = first == 0 ? line.outdoor[midday].conductance_w_m2k : cavity_w_m2k[first - 1];
+      const double inside = last == cavities ? line.room[midday].conductance_w_m2k : cavity_w_m2k[last];
+      most_w_m2k = std::max(most_w_m2k, outside + inside);
+    }
+  }
+  const double length_m = smearing_length_m(state.thermal.material.conductivity_w_mk, thickness_m, most_w_m2k);
+  return std::max(least_m, std::floor(length_m / step_m) * step_m);
+}
 
 std::vector<PaneMaps> maps_of_lites(const Case& pane, const GlazingState& state, std::span<const DayStrips> days,
                                     std::size_t steps_a_day, ChainCache::Store& store) {

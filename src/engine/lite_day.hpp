@@ -29,6 +29,10 @@ struct DayStrips {
   }
 };
 
+// Over which length a lite's glass blurs a shadow's border: sqrt(k t / h), h the exchange of its two faces at midday,
+// plies that an interlayer joins as one lite; of the days the sharpest.
+double blur_m(const GlazingState& state, std::span<const DayStrips> days, std::size_t steps_a_day, std::size_t lite);
+
 // What all days of a lite share: the solver of the pane's shape and the maps that go with it.
 struct PaneMaps {
   std::vector<double> key;  // what sets the solver

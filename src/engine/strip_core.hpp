@@ -218,22 +218,32 @@ SUNSTRAIN_INLINE GlassOnFrame<R> eliminate(const StripRows& s, const LoadsOf<R>&
   return sums;
 }
 
+// What a frame has around it in one step, per metre of edge: its contacts with the glass in sum, the surroundings of
+// its two faces, the sun on it, and the heat it held (rate = capacity (weight T - history), weight 0: steady).
+template <class R>
+struct FrameStep {
+  double to_outer_w_mk, to_inner_w_mk;
+  ExchangeOf<R> outdoor, room;
+  R sun_w_m2;
+  double weight_per_s;
+  R history_k_per_s[4];
+};
+
 // Outer face - outer node - inner node - inner face, the glass already taken out: four equations in a row.
 template <class R>
-SUNSTRAIN_INLINE void solve_frame(const StripRows& s, const LoadsOf<R>& loads, const CenterOf<R>& c,
-                                  const StripHistory<R>& past, const GlassOnFrame<R>& glass, R* frame_k) {
-  const FrameFit& fit = *s.mesh.frame;
-  const R ho = fit.outer_area_m * c.outdoor.conductance_w_m2k, hi = fit.inner_area_m * c.open_room.conductance_w_m2k;
+SUNSTRAIN_INLINE void solve_frame(const FrameFit& fit, const FrameStep<R>& step, const GlassOnFrame<R>& glass,
+                                  R* frame_k) {
+  const R ho = fit.outer_area_m * step.outdoor.conductance_w_m2k, hi = fit.inner_area_m * step.room.conductance_w_m2k;
   const double g1 = 1.0 / fit.outer_resistance_mk_w, g2 = 1.0 / fit.inner_resistance_mk_w,
                g3 = fit.middle_conductance_w_mk;
-  R diagonal[4] = {ho + g1, g1 + g3 + s.outer_sum_w_mk - glass.outer_outer,
-                   g3 + g2 + s.inner_sum_w_mk - glass.inner_inner, g2 + hi};
+  R diagonal[4] = {ho + g1, g1 + g3 + step.to_outer_w_mk - glass.outer_outer,
+                   g3 + g2 + step.to_inner_w_mk - glass.inner_inner, g2 + hi};
   const R off[3] = {R{} - g1, -g3 - glass.outer_inner, R{} - g2};
-  R right[4] = {ho * c.outdoor.temperature_k + fit.sun_area_m * loads.frame_absorbed_w_m2, glass.outer_base,
-                glass.inner_base, hi * c.open_room.temperature_k};
-  for (std::size_t k = 0; k < 4 && past.weight_per_s > 0.0; ++k) {
-    diagonal[k] += fit.capacity_j_mk[k] * past.weight_per_s;
-    right[k] += fit.capacity_j_mk[k] * (past.one_per_s * past.one->frame_k[k] - past.two_per_s * past.two->frame_k[k]);
+  R right[4] = {ho * step.outdoor.temperature_k + fit.sun_area_m * step.sun_w_m2, glass.outer_base, glass.inner_base,
+                hi * step.room.temperature_k};
+  for (std::size_t k = 0; k < 4 && step.weight_per_s > 0.0; ++k) {
+    diagonal[k] += fit.capacity_j_mk[k] * step.weight_per_s;
+    right[k] += fit.capacity_j_mk[k] * step.history_k_per_s[k];
   }
   for (std::size_t k = 0; k < 3; ++k) {
     const R factor = off[k] / diagonal[k];
@@ -356,8 +366,17 @@ SUNSTRAIN_INLINE AuditOf<R> solve_rows(const StripRows& s, const LoadsOf<R>& loa
   Felt<R> felt;
   feel<R>(s, loads, center, felt);
   const GlassOnFrame<R> glass = eliminate<fixed, R>(s, loads, felt, past, scratch);
+  FrameStep<R> around{s.outer_sum_w_mk,
+                      s.inner_sum_w_mk,
+                      center.outdoor,
+                      center.open_room,
+                      loads.frame_absorbed_w_m2,
+                      past.weight_per_s,
+                      {}};
+  for (std::size_t k = 0; k < 4 && past.weight_per_s > 0.0; ++k)
+    around.history_k_per_s[k] = past.one_per_s * past.one->frame_k[k] - past.two_per_s * past.two->frame_k[k];
   R frame_k[4];
-  solve_frame<R>(s, loads, center, past, glass, frame_k);
+  solve_frame<R>(*s.mesh.frame, around, glass, frame_k);
   for (std::size_t k = 0; k < 4; ++k) t.frame_k[k] = frame_k[k];
   substitute<fixed, R>(s, scratch, t);
   return audit<R>(s, loads, center, past, t);

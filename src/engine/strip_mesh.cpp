@@ -12,22 +12,6 @@ double overlap_m(double a, double b, double from, double to) {
   return std::max(0.0, std::min(b, to) - std::max(a, from));
 }
 
-// Fine where the temperature bends (the bite and the first centimeter of open glass), then growing to the middle:
-// past 100 mm from the sightline nothing of the frame is felt (99 % of the change).
-std::vector<double> cell_edges(const Line& line) {
-  constexpr double bite_cell_m = 0.0016, first_open_m = 0.0016, growth = 1.3, largest_m = 0.03, reach_m = 0.2;
-  const double bite_m = line.edge.bite_m;
-  std::vector<double> edges{0.0};
-  const int bite_cells = std::max(2, static_cast<int>(std::ceil(bite_m / bite_cell_m)));
-  for (int i = 1; i <= bite_cells; ++i) edges.push_back(bite_m * i / bite_cells);
-  double size_m = first_open_m;
-  while (edges.back() < bite_m + reach_m) {
-    edges.push_back(edges.back() + size_m);
-    if (edges.size() > static_cast<std::size_t>(bite_cells) + 4) size_m = std::min(largest_m, size_m * growth);
-  }
-  return edges;
-}
-
 // Face to mean through a third of the thickness: at the edge, where heat turns from the face into the
 // sheet, this reproduces the two-dimensional section better than half the thickness does.
 double turning_resistance_m2k_w(const Line& line, std::size_t lite) {
@@ -129,10 +113,28 @@ bool is_heavy(const FrameFit& frame) {
   return held >= heavy_j_mk;
 }
 
-StripMesh strip_mesh(const Line& line) {
+// Fine where the temperature bends (the bite and the first centimeter of open glass), then growing to the middle:
+// past 100 mm from the sightline nothing of the frame is felt (99 % of the change).
+std::vector<double> strip_edges(const Line& line) {
+  constexpr double bite_cell_m = 0.0016, first_open_m = 0.0016, growth = 1.3, largest_m = 0.03, reach_m = 0.2;
+  const double bite_m = line.edge.bite_m;
+  std::vector<double> edges{0.0};
+  const int bite_cells = std::max(2, static_cast<int>(std::ceil(bite_m / bite_cell_m)));
+  for (int i = 1; i <= bite_cells; ++i) edges.push_back(bite_m * i / bite_cells);
+  double size_m = first_open_m;
+  while (edges.back() < bite_m + reach_m) {
+    edges.push_back(edges.back() + size_m);
+    if (edges.size() > static_cast<std::size_t>(bite_cells) + 4) size_m = std::min(largest_m, size_m * growth);
+  }
+  return edges;
+}
+
+StripMesh strip_mesh(const Line& line) { return strip_mesh(line, strip_edges(line)); }
+
+StripMesh strip_mesh(const Line& line, std::vector<double> edges) {
   StripMesh mesh;
   mesh.frame = &fit_of(line.edge);
-  mesh.edge_m = cell_edges(line);
+  mesh.edge_m = std::move(edges);
   const double bite_m = line.edge.bite_m;
   for (std::size_t cell = 0; cell + 1 < mesh.edge_m.size(); ++cell) {
     const double a = mesh.edge_m[cell], b = mesh.edge_m[cell + 1];

@@ -23,7 +23,11 @@ struct StripMesh {
   std::size_t cells() const { return depth_m.size(); }
 };
 
+// Where the strip's cells end, from the cut edge inwards.
+std::vector<double> strip_edges(const Line& line);
 StripMesh strip_mesh(const Line& line);
+// The same on other cells: edges ascending from 0, the cut edge.
+StripMesh strip_mesh(const Line& line, std::vector<double> edges);
 
 // The frame's fit that goes with the glass.
 inline const FrameFit& fit_of(const EdgeSection& edge) { return edge.sealed ? edge.frame.sealed : edge.frame.single; }

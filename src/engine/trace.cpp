@@ -66,12 +66,14 @@ Trace trace(const Job& job, const Reference& reference) {
               {"heat", internal::heat_figures(hour, reference)},
               {"field", internal::field_figures(hour)},
               {"stress", internal::stress_figures(hour, reference)},
+              {"plane", internal::plane_figures(hour, t.assessment, reference)},
               {"strength", internal::strength_figures(hour, t.assessment, reference)},
               {"cold water", internal::cold_water_figures(hour, reference)}};
+  std::erase_if(t.stages, [](const TraceStage& stage) { return stage.figures.empty(); });
   t.hand_case = hand_case_of(hour, t.assessment);
   t.by_hand = by_hand(t.hand_case, reference);
-  t.limits = limits_used(hour.peak.stress_pa, hour.middle_k() - hour.edge_k(), t.hand_case.treatment,
-                         t.hand_case.glass_kind, t.hand_case.thickness_m, reference);
+  t.limits = limits_used(hour.peak.stress_pa * t.assessment.raised_by(), hour.middle_k() - hour.edge_k(),
+                         t.hand_case.treatment, t.hand_case.glass_kind, t.hand_case.thickness_m, reference);
   t.why_differ = why_they_differ(hour, t.hand_case);
   return t;
 }

@@ -33,6 +33,8 @@ std::vector<TraceFigure> optics_figures(const GoverningHour& hour);
 std::vector<TraceFigure> heat_figures(const GoverningHour& hour, const Reference& reference);
 std::vector<TraceFigure> field_figures(const GoverningHour& hour);
 std::vector<TraceFigure> stress_figures(const GoverningHour& hour, const Reference& reference);
+std::vector<TraceFigure> plane_figures(const GoverningHour& hour, const Assessment& assessment,
+                                       const Reference& reference);
 std::vector<TraceFigure> strength_figures(const GoverningHour& hour, const Assessment& assessment,
                                           const Reference& reference);
 std::vector<TraceFigure> cold_water_figures(const GoverningHour& hour, const Reference& reference);

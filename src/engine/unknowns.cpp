@@ -94,7 +94,7 @@ void weigh_unknowns(Assessment& a, const Choice& choice, const Reference& refere
     UnknownTaken taken{open.key, bad.job.values.at(open.key), open.middle, open.why, false, a.stress_ratio, {}};
     if (taken.taken_bad != open.middle) {
       const auto ratio = ratio_if_possible(with_value(a.job, open.key, open.middle), choice, reference, cache);
-      taken.ratio_at_middle = ratio.value_or(a.stress_ratio);
+      taken.ratio_at_middle = ratio ? a.raised_by() * *ratio : a.stress_ratio;
       taken.decided = a.figures == Verdict::caution && a.stress_ratio > 1.0 && taken.ratio_at_middle <= 1.0;
     }
     a.unknowns.push_back(std::move(taken));

@@ -39,6 +39,12 @@ void load_days(const Case& pane, const AbsorptionTable& table, std::span<const D
   }
 }
 
+// Snow may lie.
+double cold_ground(const Case& pane, int month) {
+  return in_winter_half(month, pane.place.latitude_rad < 0.0) ? pane.winter_ground_reflectance
+                                                              : pane.ground_reflectance;
+}
+
 // Under a shadow that moves the shade need be followed only while there is a beam to shade: light frames and glass have
 // forgotten the day before by then.
 void march(const Case& pane, const GlazingState& state, const AbsorptionTable& table, std::span<const DesignDay> days,
@@ -112,15 +118,21 @@ const std::vector<DesignDay>& design_year(const Case& pane, const Reference& ref
   auto& year = store.years[key];
   if (!year.empty()) return year;
   for (int month = 1; month <= 12; ++month) {
-    const bool winter = in_winter_half(month, p.latitude_rad < 0.0);
-    const double cold_ground = winter ? pane.winter_ground_reflectance : pane.ground_reflectance;  // snow may lie
-    for (DesignDay& day : design_days(p, month, pane.tilt_rad, pane.facing_rad, cold_ground, pane.ground_reflectance,
-                                      steps_per_day, reference)) {
+    for (DesignDay& day : design_days(p, month, pane.tilt_rad, pane.facing_rad, cold_ground(pane, month),
+                                      pane.ground_reflectance, steps_per_day, reference)) {
       add_reflected(pane, day);
       year.push_back(std::move(day));
     }
   }
   return year;
+}
+
+DesignDay in_finer_steps(const Case& pane, const DesignDay& day, int times, const Reference& reference) {
+  const double ground = day.kind == DayKind::cold_clear ? cold_ground(pane, day.month) : pane.ground_reflectance;
+  DesignDay finer = design_day(pane.place, day.month, day.kind, pane.tilt_rad, pane.facing_rad, ground,
+                               steps_per_day * times, reference);
+  add_reflected(pane, finer);
+  return finer;
 }
 
 DayAndStep find_moment(std::span<const DesignDay> days, const Moment& moment) {

@@ -12,6 +12,9 @@ void add_reflected(const Case& pane, DesignDay& day);
 // The 24 design days of a pane; they live in the store.
 const std::vector<DesignDay>& design_year(const Case& pane, const Reference& reference, ChainCache::Store& store);
 
+// A design day of the year in steps so many times shorter.
+DesignDay in_finer_steps(const Case& pane, const DesignDay& day, int times, const Reference& reference);
+
 // Where a moment lies among days that have it.
 struct DayAndStep {
   std::size_t day, step;

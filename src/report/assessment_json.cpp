@@ -207,6 +207,15 @@ Json json_of(const std::optional<WeatherAnswer>& weather, const std::vector<Shee
           {"lites", std::move(lites)}};
 }
 
+Json json_of(const std::optional<PlaneCheck>& plane) {
+  if (!plane) return nullptr;
+  return {{"quick_route_mpa", mpa(plane->quick_pa)},
+          {"in_full_in_that_hour_mpa", mpa(plane->in_hour_pa)},
+          {"in_full_highest_mpa", mpa(plane->highest_pa)},
+          {"in_full_highest_local_hour", finite(plane->highest_hour)},
+          {"raised_by", finite(plane->raised_by)}};
+}
+
 Json json_of(const Assessment& a, const Reference& reference, Units units) {
   return {
       {"schema", schema},
@@ -237,6 +246,7 @@ Json json_of(const Assessment& a, const Reference& reference, Units units) {
          {{"pattern", a.shadow.worst_pattern},
           {"share", a.shadow.worst_share > 0.0 ? Json(a.shadow.worst_share) : Json()},
           {"stress_ratio", finite(a.shadow.worst_ratio)}}}}},
+      {"plane", {{"bad_end", json_of(a.plane)}, {"middle", json_of(a.plane_middle)}}},
       {"sealed_unit", json_of(a.sealed)},
       {"weather", json_of(a.weather, a.sheets)},
       {"glazing", {{"before_film", json_of(a.before)}, {"after_film", json_of(a.after)}}},

@@ -26,6 +26,21 @@ Reason absorbed_reason(const Assessment& a, Units units) {
           "figures", "optics and heat balance of this pane"};
 }
 
+void plane_reason(const Assessment& a, std::vector<Reason>& reasons) {
+  const auto raised = [](const std::optional<PlaneCheck>& check) { return check && check->raised_by > 1.0; };
+  const auto say = [&](const std::optional<PlaneCheck>& check, const char* run) {
+    reasons.push_back(
+        {fmt::format("followed in full through the hour{}, the shadow's passage brings {:.0f} % more stress "
+                     "than the quick working of it; the higher figure counts",
+                     run, 100.0 * (check->raised_by - 1.0)),
+         "figures", "full transient in the plane of the glass beside the quick route"});
+  };
+  if (raised(a.plane))
+    say(a.plane, "");
+  else if (raised(a.plane_middle))
+    say(a.plane_middle, ", with the most likely values");
+}
+
 void shadow_reason(const Assessment& a, std::vector<Reason>& reasons, Units units) {
   const std::string pattern = word_of(a.bad_end, "shading.pattern").value_or("none");
   if (pattern != "none") {
@@ -100,6 +115,7 @@ std::vector<Reason> reasons_of(const Assessment& a, const Reference& reference, 
     if (rule.severity == Severity::refer) reasons.push_back({rule.text, "guidance", rule.source.text});
   }
   std::vector<Reason> figures{absorbed_reason(a, units)};
+  plane_reason(a, figures);
   shadow_reason(a, figures, units);
   reflected_reason(a, figures);
   line_reason(a, figures, units);

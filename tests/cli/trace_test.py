@@ -12,7 +12,7 @@ class TraceTest(ProgramTest):
         answer = json.loads(self.answered("check", "--json", str(path)))
         self.assertEqual(working["verdict"], answer["verdict"])
         self.assertEqual([stage["name"] for stage in working["stages"]],
-                         ["sun", "optics", "heat", "field", "stress", "strength", "cold water"])
+                         ["sun", "optics", "heat", "field", "stress", "plane", "strength", "cold water"])
         figures = {f["what"]: f["value"] for stage in working["stages"] for f in stage["figures"]}
         self.assertAlmostEqual(figures["stress over the go line, bad end"], answer["stress_ratio"], places=9)
         self.assertGreaterEqual(len(working["by_hand"]), 2)

@@ -14,7 +14,7 @@ import sys
 import xml.etree.ElementTree as ElementTree
 
 BEGIN, END = "<!-- checks: written by tests/published/checks_table.py -->", "<!-- end of checks -->"
-STAGES = {"sun": "sun", "weather": "sun", "optics": "optics", "heat": "heat", "section": "heat", "quench": "heat", "sealed": "sealed units", "field": "field", "stress": "stress",
+STAGES = {"sun": "sun", "weather": "sun", "optics": "optics", "heat": "heat", "section": "heat", "quench": "heat", "plane": "heat", "sealed": "sealed units", "field": "field", "stress": "stress",
           "strength": "strength", "rules": "rules", "hand": "hand methods", "whole": "whole jobs", "everyday": "whole jobs"}
 ORDER = ["sun", "optics", "heat", "field", "stress", "strength", "rules", "sealed units", "hand methods", "whole jobs"]
 NUMBER = r"(-?\d+\.?\d*(?:e[+-]?\d+)?)f?"

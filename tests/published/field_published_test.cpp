@@ -109,11 +109,11 @@ TEST_CASE("Field: shade line factors of southeast and southwest windows", "[fiel
 }
 
 // JGJ 113 and its Japanese parent, shadow coefficient (recalled, not read from the standards): 1.3 for a shadow along
-// one side, 1.6 for two that meet, against no shadow. Round figures for shadows of any depth and shade of any warmth; ours
-// is a quarter of the pane, warmed by the room and the sky, on a cold day. A disagreement: along one side ours is 16 %
-// above (L: 1 %). An independent finite-element program has 1.43 for shade as cold as the rebate (stress_published_test);
-// here the shade is colder than the rim of the glass beside it in the sun, which adds the rest. Ours is left on the
-// side of more stress, and 20 % is what the two may differ.
+// one side, 1.6 for two that meet, against no shadow. Round figures for shadows of any depth and shade of any warmth;
+// ours is a quarter of the pane, warmed by the room and the sky, on a cold day. A disagreement: along one side ours is
+// 16 % above (L: 1 %). An independent finite-element program has 1.43 for shade as cold as the rebate
+// (stress_published_test); here the shade is colder than the rim of the glass beside it in the sun, which adds the
+// rest. Ours is left on the side of more stress, and 20 % is what the two may differ.
 TEST_CASE("Field: shadow coefficients of the Asian standards", "[field][published]") {
   const Strips s = strips();
   const auto peak = [&](Pattern pattern) {
