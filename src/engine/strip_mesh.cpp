@@ -124,7 +124,7 @@ void lay_spacers(const Line& line, StripMesh& mesh) {
 }  // namespace
 
 bool is_heavy(const FrameFit& frame) {
-  constexpr double heavy_j_mk = 20e3;
+  constexpr double heavy_j_mk = 10e3;
   double held = 0.0;
   for (double capacity : frame.capacity_j_mk) held += capacity;
   return held >= heavy_j_mk;

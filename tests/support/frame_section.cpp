@@ -1,11 +1,13 @@
 #include "frame_section.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <numbers>
 
 namespace sunstrain::test {
 namespace {
 
-constexpr double lite_m = 0.006, cavity_m = 0.012, glass_w_mk = 1.0;
+constexpr double lite_m = 0.006, cavity_m = 0.012, glass_w_mk = 1.0, glass_j_m3k = 2500.0 * 720.0;
 constexpr double spacer_from_m = 0.005, spacer_to_m = 0.0115, butyl_m = 0.0004, butyl_w_mk = 0.24;
 constexpr double middle_m = 0.40;  // from the cut edge: far enough for the middle of the pane
 constexpr double corner_m = 0.03, corner_factor = 0.65, air_m = 0.005;
@@ -27,7 +29,7 @@ Reach add_frame(const FrameShape& shape, const FramedGlass& glass, Section& s) {
   Reach reach{0.0, glass.thickness_m, 0.0};
   for (const FramePart& part : shape.parts) {
     const Box box = place(part, glass);
-    s.parts.push_back({box, conductivity_w_mk(part, glass)});
+    s.parts.push_back({box, conductivity_w_mk(part, glass), part.heat_j_m3k});
     reach = {std::min(reach.x0_m, box.x0_m), std::max(reach.x1_m, box.x1_m), std::min(reach.foot_m, box.y0_m)};
   }
   return reach;
@@ -36,7 +38,7 @@ Reach add_frame(const FrameShape& shape, const FramedGlass& glass, Section& s) {
 void add_glass(const FrameCase& of, const Films& films, Section& s) {
   for (std::size_t lite = 0; lite < of.lites; ++lite) {
     const double left = lite_from_m(lite);
-    s.parts.push_back({{left, left + lite_m, 0.0, middle_m}, glass_w_mk});
+    s.parts.push_back({{left, left + lite_m, 0.0, middle_m}, glass_w_mk, glass_j_m3k});
     if (lite == 0) continue;
     const double from = left - cavity_m;
     s.parts.push_back({{from, left, 0.0, middle_m}, films.cavity_w_m2k * cavity_m});
@@ -94,6 +96,14 @@ std::vector<Influence> section_influences(const FrameCase& of, const Films& film
   std::vector<Influence> result;
   for (const auto& d : driven) result.push_back({d[0], d[1], d[2], d[3], d[4]});
   return result;
+}
+
+EdgeSwing section_swing(const FrameCase& of, const Films& films, const LitePlace& place) {
+  const Section s = section_of(of, films, {1, 0, 0, 0, 0});
+  const SectionSwing day = solve_swing(s, 86400.0);
+  const double in_step = lite_mean(day.in_step, place, s.finest_m), behind = lite_mean(day.behind, place, s.finest_m);
+  return {std::hypot(in_step, behind) / lite_mean(solve_section(s), place, s.finest_m),
+          std::atan2(behind, in_step) * 24 * 60 / (2.0 * std::numbers::pi)};
 }
 
 double section_frame_u_w_m2k(const FrameShape& shape, double glass_thickness_m, double bite_m) {

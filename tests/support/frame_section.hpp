@@ -26,6 +26,12 @@ struct LitePlace {
 std::vector<Influence> section_influences(const FrameCase& of, const Films& films,
                                           const std::vector<LitePlace>& places);
 
+// What outdoor air that swings once a day does there: amplitude over the steady answer, lag.
+struct EdgeSwing {
+  double amplitude, lag_min;
+};
+EdgeSwing section_swing(const FrameCase& of, const Films& films, const LitePlace& place);
+
 // Thermal transmittance of the frame alone, W/m2K of its visible face, as ISO 10077-2 takes it: a panel of 0.035 W/mK
 // in place of the glass, 190 mm of it seen, 0.04 and 0.13 m2K/W on plane faces.
 double section_frame_u_w_m2k(const FrameShape& shape, double glass_thickness_m, double bite_m);

@@ -67,14 +67,19 @@ class Reader {
     const bool cavity = part->contains("emissivity");
     if (cavity == part->contains("w_mk")) refuse("a part has w_mk, or as a cavity emissivity");
     for (const auto& [key, value] : *part)
-      if (key != "of" && key != "x" && key != "y" && key != (cavity ? "emissivity" : "w_mk"))
-        refuse(fmt::format("a part has of, x, y and w_mk or emissivity, not {}", key.str()));
+      if (key != "of" && key != "x" && key != "y" && key != "j_m3k" && key != (cavity ? "emissivity" : "w_mk"))
+        refuse(fmt::format("a part has of, x, y, j_m3k and w_mk or emissivity, not {}", key.str()));
     const auto [x0, x1] = span(*part, "x", across);
     const auto [y0, y1] = span(*part, "y", along);
     if (!goes_up(x0, x1, {0.006, 0.042}) || !goes_up(y0, y1, {0.008, 0.020}))
       refuse("a part's x and y must each go from the lesser to the greater place");
-    return {
-        x0, x1, y0, y1, cavity ? 0.0 : number(*part, "w_mk", 1e-4), cavity ? number(*part, "emissivity", 1e-3) : 0.0};
+    return {x0,
+            x1,
+            y0,
+            y1,
+            cavity ? 0.0 : number(*part, "w_mk", 1e-4),
+            cavity ? number(*part, "emissivity", 1e-3) : 0.0,
+            part->contains("j_m3k") ? number(*part, "j_m3k", 1.0) : 0.0};
   }
 
  private:

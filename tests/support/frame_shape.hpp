@@ -23,6 +23,7 @@ struct FramePart {
   FramePlace x0, x1, y0, y1;
   double conductivity_w_mk;  // 0: a cavity
   double emissivity;
+  double heat_j_m3k;  // 0 where the file does not say
 };
 
 struct FrameShape {

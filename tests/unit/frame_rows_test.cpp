@@ -53,6 +53,24 @@ TEST_CASE("Frame rows: the sealed row serves a unit of three lites, whose middle
   CHECK(row_k < 0.9);
 }
 
+TEST_CASE("Frame rows: a wall's section keeps the day's swing from the edge as much as its row does") {
+  // What tests/unit/heat_day_test.cpp holds the rows' heat capacities to.
+  struct Row {
+    const char* kind;
+    std::size_t lites;
+    double lag_min, amplitude;
+  };
+  for (const Row& row : {Row{"masonry", 1, 100, 0.77}, Row{"masonry", 2, 116, 0.72}, Row{"brick", 1, 68, 0.86},
+                         Row{"brick", 2, 83, 0.83}}) {
+    CAPTURE(row.kind, row.lites);
+    const Spacer& spacer = row_named(builtin_reference().spacers, "metal");
+    const EdgeSwing swing =
+        section_swing({shape_of(row.kind), row.lites, 0.012, spacer}, {20.0, 8.0, 6.3}, {row.lites - 1, 0.0});
+    CHECK(swing.lag_min == Approx(row.lag_min).margin(4.0));
+    CHECK(swing.amplitude == Approx(row.amplitude).margin(0.01));
+  }
+}
+
 namespace {
 
 std::string refusal_of(const std::string& text) {
@@ -85,6 +103,6 @@ TEST_CASE("Frame shape: a section file that cannot be read says why in one line"
   CHECK(part("w_mk = -1, x = [\"out\", \"in\"], y = [\"edge\", \"sight\"]") ==
         "w_mk must be a number of at least 0.0001");
   CHECK(part("w_mk = 1, x = [\"out\"], y = [\"edge\", \"sight\"]") == "x must be two places, as [\"out - 3\", \"in\"]");
-  CHECK(part("w_mk = 1, z = 1") == "a part has of, x, y and w_mk or emissivity, not z");
+  CHECK(part("w_mk = 1, z = 1") == "a part has of, x, y, j_m3k and w_mk or emissivity, not z");
   CHECK(refusal_of("outer_lip = true\n") == "name must be the frame's name");
 }
