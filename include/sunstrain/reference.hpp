@@ -42,6 +42,7 @@ struct JobKey {
     difference,  // of two temperatures, K ("15 K", "27 F")
     fraction,
     angle,
+    u_value,  // thermal transmittance, W/m2K
     number,
     years,
     date
@@ -126,9 +127,14 @@ struct FrameFit {  // the eight fitted numbers of facts edge.md 7.2 for one glaz
       outer_contact_m2k_w, inner_contact_m2k_w;
   // heat held per metre of edge, J/(m K): outer face, outer node, inner node, inner face
   std::array<double, 4> capacity_j_mk;
+  double u_value_w_m2k = 0.0;  // thermal transmittance of its section, ISO 10077-2; 0: body none
 };
 struct FrameKind {
   std::string name;
+  // What conducts through the frame: one material, two metal halves and what joins them, or a wall or joint that has no
+  // transmittance of its own.
+  enum class Body { none, solid, halves };
+  Body body = Body::none;
   FrameFit single, sealed;                                         // one lite; sealed unit
   double seal_thickness_m, seal_height_m, seal_conductivity_w_mk;  // height 0: over the whole bite
   bool outer_lip = true;  // false: structural silicone, the outer lite is bare to its edge

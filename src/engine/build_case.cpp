@@ -4,6 +4,7 @@
 
 #include "build_glazing.hpp"
 #include "other_part.hpp"
+#include "sunstrain/frame_u.hpp"
 #include "sunstrain/job_keys.hpp"
 
 namespace sunstrain {
@@ -45,6 +46,8 @@ EdgeSection edge_section(const Job& job, std::size_t lites, const Reference& ref
   if (edge.panels_outdoors > 0 && !edge.frame.outer_lip)
     throw BadInput(job.source + ": panel.side: no panel stands outdoors of frame.kind = " + edge.frame.name);
   if (edge.sealed) edge.spacer = row_named(reference.spacers, need_word(job, "unit.spacer"));
+  if (const auto u_w_m2k = number_of(job, "frame.u_value"))
+    (edge.sealed ? edge.frame.sealed : edge.frame.single) = with_frame_u(edge.frame, edge.sealed, *u_w_m2k);
   return edge;
 }
 

@@ -65,7 +65,8 @@ void lay_contacts(const Line& line, StripMesh& mesh) {
     const bool outermost = lite < first || (alone ? lite == first : whole.first == first),
                innermost = lite > last || (alone ? lite == last : whole.last == last);
     const double outer_share = outermost && innermost ? 0.5 : outermost ? 1.0 : innermost ? 0.0 : 0.5;
-    mesh.edge_to_outer_w_mk.push_back(outer_share * across);
+    // Structural silicone has no frame outdoors: what leaves the outer lite's cut edge crosses the joint.
+    mesh.edge_to_outer_w_mk.push_back(line.edge.frame.outer_lip ? outer_share * across : 0.0);
     mesh.edge_to_inner_w_mk.push_back((1.0 - outer_share) * across);
   }
   mesh.joint_area_m = line.edge.frame.joint_area_m;
@@ -107,7 +108,7 @@ void lay_spacers(const Line& line, StripMesh& mesh) {
 }  // namespace
 
 bool is_heavy(const FrameFit& frame) {
-  constexpr double heavy_j_mk = 20e3;
+  constexpr double heavy_j_mk = 10e3;
   double held = 0.0;
   for (double capacity : frame.capacity_j_mk) held += capacity;
   return held >= heavy_j_mk;

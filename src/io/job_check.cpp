@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "job_words.hpp"
+#include "sunstrain/frame_u.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/quantity.hpp"
 #include "sunstrain/job_keys.hpp"
@@ -104,6 +105,27 @@ void check_film_surface(const Job& job, const char* key) {
                              job.source, key, *surface, *panes, last));
 }
 
+// A frame's own transmittance is one that a frame of its kind can have, for the panes there are or may be.
+void check_frame_u(const Job& job, const Reference& reference) {
+  const std::optional<double> u_w_m2k = number_of(job, "frame.u_value");
+  if (!u_w_m2k) return;
+  const std::optional<std::string> name = word_of(job, "frame.kind"), panes = word_of(job, "glass.panes");
+  if (!name)
+    throw BadInput(
+        fmt::format("{}: frame.kind: is missing beside frame.u_value; it says how the frame is built", job.source));
+  const FrameKind& kind = row_named(reference.frames, *name);
+  const auto in_unit = [](double value) { return format_in_unit(JobKey::Kind::u_value, value, "W/m2K"); };
+  for (const bool sealed : {false, true}) {
+    if (panes && (*panes != "1") != sealed) continue;
+    const FrameURange range = frame_u_range(kind, sealed);
+    if (*u_w_m2k >= range.lowest_w_m2k && *u_w_m2k <= range.highest_w_m2k) continue;
+    throw BadInput(fmt::format(
+        "{}: frame.u_value = \"{}\": a {} frame round a {} has {} to {}; take the frame.kind that comes nearest",
+        job.source, in_unit(*u_w_m2k), *name, sealed ? "sealed unit" : "single pane", in_unit(range.lowest_w_m2k),
+        in_unit(range.highest_w_m2k)));
+  }
+}
+
 void check_coordinates(const Job& job) {
   if (number_of(job, "site.latitude") && !number_of(job, "site.longitude")) {
     throw BadInput(
@@ -120,6 +142,7 @@ void check_job(const Job& job, const Reference& reference) {
   check_film_surface(job, "film.surface");
   check_film_surface(job, "second_film.surface");
   check_parts(job);
+  check_frame_u(job, reference);
   check_coordinates(job);
 }
 

@@ -19,16 +19,18 @@ using Kind = JobKey::Kind;
 constexpr double meters_per_inch = 0.0254, inches_per_foot = 12.0;
 constexpr double kelvin_at_0_c = 273.15, kelvin_per_f = 5.0 / 9.0;
 constexpr double rad_per_deg = std::numbers::pi / 180.0;
+constexpr double w_m2k_per_btu_h_ft2_f = 1055.05585262 / (3600.0 * 0.3048 * 0.3048 * kelvin_per_f);
 constexpr double largest_magnitude = 1e6;  // nothing about a window is larger, in any SI unit used here
 
 // ---- text as phones and word processors write it ---------------------------------------------------
 
 // Plain forms of the marks that keyboards put in by themselves.
-constexpr std::array<std::pair<std::string_view, std::string_view>, 19> typed_marks{{
+constexpr std::array<std::pair<std::string_view, std::string_view>, 21> typed_marks{{
     {"\u201C", "\""},    {"\u201D", "\""},   {"\u2033", "\""},   {"\u2018", "'"},    {"\u2019", "'"},
     {"\u2032", "'"},     {"\u2212", "-"},    {"\u2013", "-"},    {"\u00A0", " "},    {"\u202F", " "},
     {"\u00B0", " deg "}, {"\u2044", "/"},    {"\u00BD", " 1/2"}, {"\u00BC", " 1/4"}, {"\u00BE", " 3/4"},
-    {"\u215B", " 1/8"},  {"\u215C", " 3/8"}, {"\u215D", " 5/8"}, {"\u215E", " 7/8"},
+    {"\u215B", " 1/8"},  {"\u215C", " 3/8"}, {"\u215D", " 5/8"}, {"\u215E", " 7/8"}, {"\u00B2", "2"},
+    {"\u00B7", " "},
 }};
 
 std::string plain(std::string_view text) {
@@ -268,6 +270,20 @@ double years(std::string_view text) {
   refuse(Kind::years, "has a unit that is not known here");
 }
 
+// "W/m2K", "W/(m2 K)", "Btu/h ft2 F": the letters of the unit, without what stands between them.
+double u_value(std::string_view text) {
+  Scanner in{text};
+  const double value = signed_number(in, Kind::u_value);
+  if (in.done()) refuse(Kind::u_value, "has no unit");
+  std::string unit(in.rest);
+  for (const char* filler : {" ", "(", ")", "*", ".", "^", "deg"})
+    for (std::size_t at; (at = unit.find(filler)) != std::string::npos;)
+      unit.erase(at, std::string_view(filler).size());
+  if (unit == "w/m2k") return value;
+  if (unit == "btu/hft2f" || unit == "btu/hrft2f") return value * w_m2k_per_btu_h_ft2_f;
+  refuse(Kind::u_value, "has a unit that is not known here");
+}
+
 double number(std::string_view text) {
   Scanner in{text};
   const double value = signed_number(in, Kind::number);
@@ -289,6 +305,8 @@ double by_kind(Kind kind, std::string_view text) {
       return angle(text);
     case Kind::years:
       return years(text);
+    case Kind::u_value:
+      return u_value(text);
     case Kind::number:
       return number(text);
     case Kind::text:
@@ -340,6 +358,8 @@ std::string allowed_forms(JobKey::Kind kind) {
       return "degrees such as 180 or \"180 deg\"";
     case Kind::years:
       return "years such as 12, \"12 years\" or \"8 months\"";
+    case Kind::u_value:
+      return "a thermal transmittance with its unit, such as 1.3 W/m2K or 0.23 Btu/h ft2 F";
     case Kind::number:
       return "a plain number";
     case Kind::date:

@@ -76,6 +76,7 @@ std::string format_in_unit(JobKey::Kind kind, double value, std::string_view uni
     if (kind == Kind::temperature) return temperature_in(value, unit);
     return trimmed(unit == "F" ? value * f_per_kelvin : value, 1) + " " + std::string(unit);
   }
+  if (unit == "W/m2K") return trimmed(value, 3) + " W/m2K";
   if (unit == "-" || unit.empty()) return trimmed(value, 4);
   if (unit == "years" || unit == "h") return trimmed(value, 2) + " " + std::string(unit);
   throw std::logic_error("no such unit of a job key: " + std::string(unit));
@@ -97,6 +98,8 @@ std::string format_value(const JobKey& key, const Value& value, Units units) {
       return format_fraction(number);
     case Kind::angle:
       return format_angle(number);
+    case Kind::u_value:
+      return format_in_unit(key.kind, number, "W/m2K");
     case Kind::years:
       return trimmed(number, 1) + (number == 1.0 ? " year" : " years");
     default:

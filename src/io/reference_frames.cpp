@@ -27,7 +27,15 @@ std::array<double, count> exactly(DataRow& row, const char* key, double least, d
   return out;
 }
 
-FrameFit fit_of(DataRow row) {
+FrameKind::Body body_of(DataRow& row) {
+  const std::string word = row.text_or("body", "");
+  if (word == "solid") return FrameKind::Body::solid;
+  if (word == "halves") return FrameKind::Body::halves;
+  if (!word.empty()) row.refuse("body", "allowed: solid, halves, or left out");
+  return FrameKind::Body::none;
+}
+
+FrameFit fit_of(DataRow row, bool has_u_value) {
   FrameFit fit{positive(row, "outer_area_m", 10.0),
                positive(row, "outer_resistance_mk_w", 100.0),
                positive(row, "middle_conductance_w_mk", 1000.0),
@@ -37,6 +45,7 @@ FrameFit fit_of(DataRow row) {
                row.number("outer_contact_m2k_w", 0.0, 10.0),
                row.number("inner_contact_m2k_w", 0.0, 10.0),
                exactly<4>(row, "capacity_j_mk", 0.0, 1e6)};
+  if (has_u_value) fit.u_value_w_m2k = positive(row, "u_value_w_m2k", 100.0);
   row.finish();
   return fit;
 }
@@ -44,8 +53,10 @@ FrameFit fit_of(DataRow row) {
 FrameKind frame_of(DataRow& row) {
   FrameKind frame;
   frame.name = row.text("name");
-  frame.single = fit_of(row.table("single"));
-  frame.sealed = fit_of(row.table("sealed"));
+  frame.body = body_of(row);
+  const bool has_u_value = frame.body != FrameKind::Body::none;
+  frame.single = fit_of(row.table("single"), has_u_value);
+  frame.sealed = fit_of(row.table("sealed"), has_u_value);
   frame.seal_thickness_m = positive(row, "seal_thickness_mm", longest_mm) * m_per_mm;
   frame.seal_height_m = row.number("seal_height_mm", 0.0, longest_mm) * m_per_mm;
   frame.seal_conductivity_w_mk = positive(row, "seal_conductivity_w_mk", 1000.0);

@@ -24,7 +24,7 @@ T named(const std::array<std::pair<const char*, T>, count>& list, DataRow& row, 
   row.refuse(key, "allowed: " + known);
 }
 
-constexpr std::array<std::pair<const char*, JobKey::Kind>, 11> kinds{{
+constexpr std::array<std::pair<const char*, JobKey::Kind>, 12> kinds{{
     {"text", JobKey::Kind::text},
     {"choice", JobKey::Kind::choice},
     {"length", JobKey::Kind::length},
@@ -33,6 +33,7 @@ constexpr std::array<std::pair<const char*, JobKey::Kind>, 11> kinds{{
     {"difference", JobKey::Kind::difference},
     {"fraction", JobKey::Kind::fraction},
     {"angle", JobKey::Kind::angle},
+    {"u-value", JobKey::Kind::u_value},
     {"number", JobKey::Kind::number},
     {"years", JobKey::Kind::years},
     {"date", JobKey::Kind::date},

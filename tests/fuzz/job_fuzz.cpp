@@ -51,7 +51,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   });
   using Kind = JobKey::Kind;
   for (const Kind kind : {Kind::length, Kind::thickness, Kind::temperature, Kind::difference, Kind::fraction,
-                          Kind::angle, Kind::number, Kind::years}) {
+                          Kind::angle, Kind::u_value, Kind::number, Kind::years}) {
     allow_bad_input([&] {
       if (!std::isfinite(parse_quantity(kind, text))) std::abort();
     });

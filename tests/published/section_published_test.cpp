@@ -68,6 +68,27 @@ TEST_CASE("Section: a plate that is cooled on two sides, NAFEMS test T4") {
   CHECK(solve_section(s).at(0.6, 0.2) == Approx(18.3).margin(0.1));
 }
 
+TEST_CASE("Section: the daily swing of a surface, inside thick brickwork") {
+  // H. S. Carslaw, J. C. Jaeger, Conduction of Heat in Solids, 2.6 (recalled, not read from the book): under a surface
+  // that swings as cos(w t), x deep in a half space of diffusivity k, exp(-x sqrt(w/2k)) of it, as much behind in
+  // phase.
+  constexpr double w_mk = 0.77, heat_j_m3k = 1.36e6, day_s = 86400.0;
+  Section s;
+  s.parts = {{{0.0, 2.0, 0.0, 0.1}, w_mk, heat_j_m3k}};
+  s.airs = {{{-0.01, 0.0, 0.0, 0.1}, 1.0, 0.0}};
+  s.finest_m = 0.001;
+  s.growth = 1.1;
+  s.fine_x_m = {0.05, 0.1, 0.2};
+  const SectionSwing day = solve_swing(s, day_s);
+  for (const double x_m : s.fine_x_m) {
+    CAPTURE(x_m);
+    const double in_step = day.in_step.at(x_m, 0.05), behind = day.behind.at(x_m, 0.05);
+    const double depth = x_m * std::sqrt(std::numbers::pi / day_s * heat_j_m3k / w_mk);
+    CHECK(std::hypot(in_step, behind) == Approx(std::exp(-depth)).epsilon(0.01));
+    CHECK(std::atan2(behind, in_step) == Approx(depth).epsilon(0.01));
+  }
+}
+
 namespace {
 
 // ISO 10077-2, wood frame section with an insulation panel: x depth from outdoors, y along the frame, mm.

@@ -15,8 +15,6 @@ double temperature_c(const Influence& i, const Drivers& d) {
   return i.outdoor * d.outdoor_k + i.room * d.room_k + i.b1 * d.sun1_w_m2 + i.b2 * d.sun2_w_m2 + i.c * d.frame_w_m2;
 }
 
-FrameFit& fit_of(FrameKind& kind, bool sealed) { return sealed ? kind.sealed : kind.single; }
-
 std::array<double*, 8> numbers(FrameFit& fit) {
   return {&fit.outer_area_m,          &fit.outer_resistance_mk_w, &fit.middle_conductance_w_mk,
           &fit.inner_resistance_mk_w, &fit.inner_area_m,          &fit.sun_area_m,
@@ -53,23 +51,24 @@ struct Misses {
 
 }  // namespace
 
-std::vector<FitTarget> fit_targets(const BoxFrame& frame, bool sealed) {
+FrameFit& fit_of(FrameKind& kind, bool sealed) { return sealed ? kind.sealed : kind.single; }
+
+std::vector<FitTarget> fit_targets(const FrameShape& shape, std::size_t lites) {
+  const std::vector<double> cavities_w_m2k = lites > 1 ? std::vector{6.3, 2.0} : std::vector{0.0};
+  const std::vector<const char*> spacers = lites > 1 ? std::vector{"metal", "warm-edge"} : std::vector{"metal"};
   std::vector<FitTarget> targets;
   for (double bite_m : {0.012, 0.016, 0.020}) {
-    for (double outdoor_w_m2k : {12.0, 30.0}) {
-      for (const char* spacer : {"metal", "warm-edge"}) {
-        for (double cavity_w_m2k : {6.3, 2.0}) {
+    std::vector<LitePlace> places;
+    for (std::size_t lite = 0; lite < lites; ++lite) places.insert(places.end(), {{lite, 0.0}, {lite, bite_m}});
+    for (double outdoor_w_m2k : {12.0, 30.0})
+      for (const char* spacer : spacers)
+        for (double cavity_w_m2k : cavities_w_m2k) {
           const Films films{outdoor_w_m2k, 8.0, cavity_w_m2k};
-          const double spacer_w_mk = row_named(builtin_reference().spacers, spacer).conductivity_w_mk;
-          for (std::size_t lite = 0; lite < (sealed ? 2u : 1u); ++lite)
-            for (double depth_m : {0.0, bite_m})
-              targets.push_back({bite_m, films, spacer, lite, depth_m,
-                                 section_influence({frame, sealed, bite_m, spacer_w_mk}, films, lite, depth_m)});
-          if (!sealed) break;
+          const Spacer& row = row_named(builtin_reference().spacers, spacer);
+          const std::vector<Influence> whole = section_influences({shape, lites, bite_m, row}, films, places);
+          for (std::size_t p = 0; p < places.size(); ++p)
+            targets.push_back({bite_m, films, spacer, lites, places[p].lite, places[p].depth_m, whole[p]});
         }
-        if (!sealed) break;
-      }
-    }
   }
   return targets;
 }
@@ -77,8 +76,7 @@ std::vector<FitTarget> fit_targets(const BoxFrame& frame, bool sealed) {
 std::vector<double> misses_k(const FrameKind& kind, const std::vector<FitTarget>& targets) {
   std::vector<double> misses;
   for (const FitTarget& target : targets) {
-    const bool sealed = std::any_of(targets.begin(), targets.end(), [](const FitTarget& t) { return t.lite > 0; });
-    Line line = heat_lines::line(kind.name, target.spacer, target.bite_m, sealed ? 2 : 1);
+    Line line = heat_lines::line("wood", target.spacer, target.bite_m, target.lites);
     line.edge.frame = kind;
     LinearStrip strip(line, target.films);
     const Influence fitted = influence(strip, target.lite, target.depth_m);
@@ -93,7 +91,8 @@ double rms(const std::vector<double>& values) {
   return std::sqrt(sum / static_cast<double>(values.size()));
 }
 
-FrameKind fitted_row(FrameKind start, bool sealed, const std::vector<FitTarget>& targets) {
+FrameKind fitted_row(FrameKind start, const std::vector<FitTarget>& targets) {
+  const bool sealed = targets.front().lites > 1;
   Eigen::VectorXd logs(8);
   const auto of = numbers(fit_of(start, sealed));
   for (std::size_t i = 0; i < of.size(); ++i) logs[static_cast<Eigen::Index>(i)] = std::log(*of[i]);

@@ -10,14 +10,14 @@ struct FitTarget {
   double bite_m;
   Films films;
   std::string spacer;
-  std::size_t lite;
+  std::size_t lites, lite;
   double depth_m;
   Influence whole;
 };
 
 // Bites of 12, 16 and 20 mm, 12 and 30 W/m2K outdoors, the cut edge and the sightline; a sealed unit with metal and
-// warm spacer, 6.3 and 2 W/m2K across the cavity.
-std::vector<FitTarget> fit_targets(const BoxFrame& frame, bool sealed);
+// warm spacer, 6.3 and 2 W/m2K across each cavity; the sun in the outer lite and in the inmost one.
+std::vector<FitTarget> fit_targets(const FrameShape& shape, std::size_t lites);
 
 // Strip less section, K, in four weathers: -18/21 C in the sun and dark, 32/24 C in the sun, 0/21 C with film on the
 // outer lite.
@@ -25,7 +25,10 @@ std::vector<double> misses_k(const FrameKind& kind, const std::vector<FitTarget>
 double rms(const std::vector<double>& values);
 
 // Least squares over those, by Levenberg and Marquardt, from the numbers of `start`. What is no part of the eight
-// numbers (seal, lip, heat capacity) stays as it is, and what the section hardly tells stays near it.
-FrameKind fitted_row(FrameKind start, bool sealed, const std::vector<FitTarget>& targets);
+// numbers (seal, lip, heat capacity) stays as it is, and what the section hardly tells stays near it. The row is the
+// one for a single pane or for a sealed unit, as the targets are.
+FrameKind fitted_row(FrameKind start, const std::vector<FitTarget>& targets);
+
+FrameFit& fit_of(FrameKind& kind, bool sealed);
 
 }  // namespace sunstrain::test

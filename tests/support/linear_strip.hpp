@@ -28,7 +28,7 @@ class LinearStrip {
     const std::size_t n = line_.glazing.lites.size();
     StepLoads loads = heat_lines::loads(n, 0.0, 0.0, 0.0);
     loads.absorbed[0].bulk_w_m2 = d.sun1_w_m2;
-    if (n > 1) loads.absorbed[1].bulk_w_m2 = d.sun2_w_m2;
+    if (n > 1) loads.absorbed[n - 1].bulk_w_m2 = d.sun2_w_m2;  // the inmost lite
     loads.frame_absorbed_w_m2 = d.frame_w_m2;
     CenterBalance center;
     center.outdoor = {films_.outdoor_w_m2k, d.outdoor_k};

@@ -3,7 +3,9 @@
 #include <Eigen/Sparse>
 #include <algorithm>
 #include <cmath>
+#include <complex>
 #include <limits>
+#include <numbers>
 #include <optional>
 #include <stdexcept>
 
@@ -40,6 +42,7 @@ bool holds(const Box& box, double x, double y) { return x > box.x0_m && x < box.
 
 struct Cell {
   double conductivity_w_mk = 0.0;  // 0: not solid
+  double heat_j_m3k = 0.0;
   std::optional<std::size_t> air;
   int unknown = -1;
 };
@@ -70,7 +73,10 @@ Grid grid_of(const Section& s) {
       for (std::size_t a = 0; a < s.airs.size(); ++a)
         if (holds(s.airs[a].box, x, y)) cell.air = a;
       for (const SectionPart& part : s.parts)
-        if (holds(part.box, x, y)) cell.conductivity_w_mk = part.conductivity_w_mk;
+        if (holds(part.box, x, y)) {
+          cell.conductivity_w_mk = part.conductivity_w_mk;
+          cell.heat_j_m3k = part.heat_j_m3k;
+        }
       if (cell.conductivity_w_mk > 0.0) cell.unknown = unknowns++;
       grid.cells.push_back(cell);
     }
@@ -115,10 +121,7 @@ void each_face(const Grid& g, Face face) {
   }
 }
 
-}  // namespace
-
-SectionField solve_section(const Section& section) {
-  const Grid g = grid_of(section);
+System system_of(const Section& section, const Grid& g) {
   const auto unknowns = std::count_if(g.cells.begin(), g.cells.end(), [](const Cell& c) { return c.unknown >= 0; });
   System system{{}, Eigen::VectorXd::Zero(unknowns)};
   each_face(g, [&](std::size_t a, double size_a, std::size_t b, double size_b, double length) {
@@ -130,17 +133,31 @@ SectionField solve_section(const Section& section) {
       if (g.cells[c].unknown >= 0 && holds(h.box, 0.5 * (g.x[i] + g.x[i + 1]), 0.5 * (g.y[j] + g.y[j + 1])))
         system.heat[g.cells[c].unknown] += h.heat_w_m3 * (g.x[i + 1] - g.x[i]) * (g.y[j + 1] - g.y[j]);
   }
-  Eigen::SparseMatrix<double> matrix(unknowns, unknowns);
-  matrix.setFromTriplets(system.entries.begin(), system.entries.end());
-  Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>> solver(matrix);
-  if (solver.info() != Eigen::Success) throw std::runtime_error("a section that no air touches has no temperature");
-  const Eigen::VectorXd solved = solver.solve(system.heat);
+  return system;
+}
 
-  SectionField field{g.x, g.y, {}, {}, std::vector<double>(section.airs.size(), 0.0)};
+SectionField field_of(const Grid& g, const Eigen::VectorXd& solved) {
+  SectionField field{g.x, g.y, {}, {}, {}};
   for (const Cell& cell : g.cells) {
     field.cell_c.push_back(cell.unknown >= 0 ? solved[cell.unknown] : std::numeric_limits<double>::quiet_NaN());
     field.conductivity_w_mk.push_back(cell.conductivity_w_mk);
   }
+  return field;
+}
+
+}  // namespace
+
+SectionField solve_section(const Section& section) {
+  const Grid g = grid_of(section);
+  const System system = system_of(section, g);
+  const auto unknowns = system.heat.size();
+  Eigen::SparseMatrix<double> matrix(unknowns, unknowns);
+  matrix.setFromTriplets(system.entries.begin(), system.entries.end());
+  Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>> solver(matrix);
+  if (solver.info() != Eigen::Success) throw std::runtime_error("a section that no air touches has no temperature");
+
+  SectionField field = field_of(g, solver.solve(system.heat));
+  field.from_air_w_m.assign(section.airs.size(), 0.0);
   each_face(g, [&](std::size_t a, double size_a, std::size_t b, double size_b, double length) {
     for (const auto& [solid, size, other] : {std::tuple(a, size_a, b), std::tuple(b, size_b, a)}) {
       if (g.cells[solid].unknown < 0 || g.cells[other].unknown >= 0 || !g.cells[other].air) continue;
@@ -151,6 +168,28 @@ SectionField solve_section(const Section& section) {
     }
   });
   return field;
+}
+
+// (A + i w C) T = b.
+SectionSwing solve_swing(const Section& section, double period_s) {
+  const Grid g = grid_of(section);
+  const System system = system_of(section, g);
+  const auto unknowns = system.heat.size();
+  std::vector<Eigen::Triplet<std::complex<double>>> entries;
+  for (const auto& entry : system.entries) entries.emplace_back(entry.row(), entry.col(), entry.value());
+  const double rate_1_s = 2.0 * std::numbers::pi / period_s;
+  for (std::size_t c = 0; c < g.cells.size(); ++c) {
+    const std::size_t i = c % g.columns(), j = c / g.columns();
+    const double held_j_mk = g.cells[c].heat_j_m3k * (g.x[i + 1] - g.x[i]) * (g.y[j + 1] - g.y[j]);
+    if (g.cells[c].unknown >= 0)
+      entries.emplace_back(g.cells[c].unknown, g.cells[c].unknown, std::complex<double>(0.0, rate_1_s * held_j_mk));
+  }
+  Eigen::SparseMatrix<std::complex<double>> matrix(unknowns, unknowns);
+  matrix.setFromTriplets(entries.begin(), entries.end());
+  Eigen::SparseLU<Eigen::SparseMatrix<std::complex<double>>> solver(matrix);
+  if (solver.info() != Eigen::Success) throw std::runtime_error("a section that no air touches has no temperature");
+  const Eigen::VectorXcd solved = solver.solve(system.heat.cast<std::complex<double>>());
+  return {field_of(g, solved.real()), field_of(g, -solved.imag())};
 }
 
 double SectionField::at(double x, double y) const {

@@ -14,6 +14,7 @@ struct Box {
 struct SectionPart {
   Box box;
   double conductivity_w_mk;
+  double heat_j_m3k = 0.0;  // held per volume; only a swing asks for it
 };
 
 // Whatever faces this box and is solid exchanges with it through a surface resistance, m2K/W (0: held at temperature).
@@ -51,6 +52,13 @@ struct SectionField {
 
 // Control volumes on the tensor grid of all lines: conduction between two cells through half of each in series.
 SectionField solve_section(const Section& section);
+
+// The same with airs and heats that swing as cos(2 pi t/period): the answer is in_step cos + behind sin, whose
+// from_air_w_m are empty.
+struct SectionSwing {
+  SectionField in_step, behind;
+};
+SectionSwing solve_swing(const Section& section, double period_s);
 
 // An air cavity of a frame, ISO 10077-2: its own conductivity follows from the temperatures of its two sides. d along
 // the heat flow, b across, m; difference and mean of the two sides, K and degrees C.

@@ -105,10 +105,11 @@ TEST_CASE("texts that are no length") {
 
 TEST_CASE("numbers that are no measurement are refused in every kind") {
   for (const Kind kind : {Kind::length, Kind::thickness, Kind::temperature, Kind::difference, Kind::fraction,
-                          Kind::angle, Kind::years, Kind::number}) {
+                          Kind::angle, Kind::u_value, Kind::years, Kind::number}) {
     const std::string unit = kind == Kind::length || kind == Kind::thickness         ? " m"
                              : kind == Kind::temperature || kind == Kind::difference ? " K"
                              : kind == Kind::fraction                                ? " %"
+                             : kind == Kind::u_value                                 ? " W/m2K"
                                                                                      : "";
     for (const char* text : {"nan", "NaN", "inf", "-inf", "Infinity", "1e308", "-1e308", "1e309", "1e99999", "1e-99999",
                              "1e9", "0x1p3", "", "-", ".", "1e", "- -1", "%"}) {
@@ -117,6 +118,18 @@ TEST_CASE("numbers that are no measurement are refused in every kind") {
       CHECK_FALSE(refusal(kind, std::string(400, '9') + unit).empty());
     }
   }
+}
+
+TEST_CASE("thermal transmittances") {
+  CHECK(parse_quantity(Kind::u_value, "1.3 W/m2K") == 1.3);
+  CHECK(parse_quantity(Kind::u_value, "1.3 W/(m\u00B2\u00B7K)") == 1.3);
+  CHECK(parse_quantity(Kind::u_value, "1.3 w/m2 k") == 1.3);
+  // 1 Btu/(h ft2 F) is 5.678263 W/m2K: NIST Special Publication 811, appendix B (recalled).
+  CHECK(parse_quantity(Kind::u_value, "1 Btu/h ft2 F") == Approx(5.678263).epsilon(1e-6));
+  CHECK(parse_quantity(Kind::u_value, "0.5 BTU/(hr\u00B7ft\u00B2\u00B7\u00B0F)") == Approx(2.839132).epsilon(1e-6));
+  CHECK(says(refusal(Kind::u_value, "1.3"), "no unit"));
+  CHECK(says(refusal(Kind::u_value, "1.3 W/mK"), "not known here"));
+  CHECK(format_in_unit(Kind::u_value, 1.3, "W/m2K") == "1.3 W/m2K");
 }
 
 TEST_CASE("temperatures and their differences") {
