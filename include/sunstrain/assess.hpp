@@ -96,15 +96,15 @@ struct ShadowAnswer {
 };
 
 // The hour that governs a lite, followed once more by the full transient in the plane (plane.hpp). The larger of the
-// two routes counts.
+// two routes counts. Stresses without bending (bending.hpp).
 struct PlaneCheck {
   double quick_pa = 0.0;        // the quick route's peak (field.hpp), in its hour
   double in_hour_pa = 0.0;      // the full transient's peak in that hour
   double highest_pa = 0.0;      // and its highest within half an hour of it
   double highest_hour = 0.0;    // local
   double residual_share = 0.0;  // largest energy not accounted for in a step
-  // By which the stress is raised: highest over quick where that passes 1 by more than `plane_small_share` (reference
-  // constants), else 1.
+  // By which the stress is raised: highest over quick, bending added to both, where the highest alone passes the quick
+  // one by more than `plane_small_share` (reference constants), else 1.
   double raised_by = 1.0;
 };
 
@@ -139,7 +139,9 @@ Assessment assess(const Job& job, const Reference& reference, const WeatherYear*
 
 // One run of the chain over the 24 design days: the peak of every lite, with or without the film.
 struct LitePeak {
-  double stress_pa = 0.0;
+  double stress_pa = 0.0;   // bending included
+  double bending_pa = 0.0;  // of it
+  double in_plane_pa() const { return stress_pa - bending_pa; }
   Moment when;
   Side side = Side::bottom;
   double position_m = 0.0;

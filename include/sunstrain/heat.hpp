@@ -161,8 +161,9 @@ struct LineDay {
   std::size_t first_step = 0;
   std::vector<double> depth_m;  // of each cell's middle, from the cut edge
   std::size_t lites = 0;
-  std::vector<double> cell_k;  // [(step * lites + lite) * cells + cell]
-  std::vector<double> mean_k;  // [step * lites + lite]: in the middle of the pane
+  std::vector<double> cell_k;             // [(step * lites + lite) * cells + cell]
+  std::vector<double> mean_k;             // [step * lites + lite]: in the middle of the pane
+  std::vector<double> face_difference_k;  // [step * lites + lite]: there, outdoor face less room face
   std::vector<Exchange> outdoor, room;
   std::vector<double> cavity_w_m2k;  // [step * (lites - 1) + cavity]
   std::vector<std::array<double, 4>> frame_k;
@@ -172,6 +173,9 @@ struct LineDay {
   bool tells_of(std::size_t step) const { return step >= first_step && step - first_step < steps(); }
   std::span<const double> strip(std::size_t step, std::size_t lite) const {
     return std::span(cell_k).subspan(((step - first_step) * lites + lite) * depth_m.size(), depth_m.size());
+  }
+  double between_faces_k(std::size_t step, std::size_t lite) const {
+    return face_difference_k[(step - first_step) * lites + lite];
   }
 };
 

@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "stress_kernels.hpp"
+#include "sunstrain/bending.hpp"
 
 namespace sunstrain::internal {
 namespace {
@@ -180,7 +181,7 @@ std::vector<DayLight> light_of_days(const Case& pane, std::span<const DesignDay>
 
 LiteDay::LiteDay(const Case& pane, const DayLight& light, const DayStrips& strips, std::size_t lite,
                  const PaneMaps& maps, ChainCache::Store& store)
-    : maps_(&maps), strips_(&strips), lite_(lite), light_(light) {
+    : maps_(&maps), elasticity_(pane.elasticity), strips_(&strips), lite_(lite), light_(light) {
   const std::span<const double> nodes(maps.nodes == nullptr ? strips.lit->depth_m : maps.nodes->depth_m);
   for (const Light& at_step : light)
     for (const LightPart& part : at_step.parts)
@@ -242,18 +243,28 @@ std::span<const double> LiteDay::adds(std::size_t step, const LightPart& part, s
   return {at_nodes, nodes};
 }
 
+// Wherever sun lies on the pane, as if it lay all over: more than a pane in part shade bends.
+double LiteDay::bending_pa(std::size_t step) const {
+  const bool any_sun = sun_under(step) || !parts_at(step).empty();
+  const LineDay& line = any_sun ? *strips_->lit : strips_->shade_at(step);
+  const double of_pane_k = line.between_faces_k(step, lite_);
+  if (strips_->other_lit == nullptr) return held_straight_pa(of_pane_k, elasticity_);
+  const double of_part_k = strips_->other_lit->between_faces_k(step, lite_);
+  return held_straight_pa(std::max(std::abs(of_pane_k), std::abs(of_part_k)), elasticity_);
+}
+
 // Stress without what the parts' sun adds.
 std::vector<double> LiteDay::without_parts(std::size_t step) const {
-  std::vector<double> pa(4 * static_cast<std::size_t>(maps_->solver->points_per_side()), 0.0);
+  std::vector<double> pa(4 * static_cast<std::size_t>(maps_->solver->points_per_side()), bending_pa(step));
   if (colder_pa_per_k_ != nullptr) {
-    for (std::size_t i = 0; i < pa.size(); ++i) pa[i] = colder_k_ * (*colder_pa_per_k_)[i];
+    for (std::size_t i = 0; i < pa.size(); ++i) pa[i] += colder_k_ * (*colder_pa_per_k_)[i];
   }
   maps_->whole->add(under(step), pa);
   return pa;
 }
 
 double LiteDay::highest_possible_pa(std::size_t step) const {
-  double bound = most_colder_pa_ + maps_->whole->highest_possible_pa(under(step));
+  double bound = bending_pa(step) + most_colder_pa_ + maps_->whole->highest_possible_pa(under(step));
   stress_detail::Scratch room(2 * strips_->lit->depth_m.size());
   for (const LightPart& part : parts_at(step)) {
     const std::span<const double> added = adds(step, part, room);

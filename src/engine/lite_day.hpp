@@ -17,8 +17,11 @@ struct DayStrips {
   const LineDay *lit, *shaded;                                  // shaded null: no shadow
   const LineDay *other_lit = nullptr, *other_shaded = nullptr;  // null: no such part
   // Where nobody followed the shade, all glass has had the same.
+  const LineDay& shade_at(std::size_t step) const {
+    return *(shaded != nullptr && shaded->tells_of(step) ? shaded : lit);
+  }
   std::span<const double> in_shade(std::size_t step, std::size_t lite) const {
-    return (shaded != nullptr && shaded->tells_of(step) ? shaded : lit)->strip(step, lite);
+    return shade_at(step).strip(step, lite);
   }
   // Of the other part; where there is none, all glass is alike.
   std::span<const double> other_in_sun(std::size_t step, std::size_t lite) const {
@@ -59,7 +62,10 @@ class LiteDay {
 
   // No point of the edge passes this in that step.
   double highest_possible_pa(std::size_t step) const;
+  // Along the edge, bending included.
   std::vector<double> stress(std::size_t step) const;
+  // Of it, what the edge bears on the lite's colder face because the frame keeps it straight (bending.hpp).
+  double bending_pa(std::size_t step) const;
 
  private:
   std::span<const LightPart> parts_at(std::size_t step) const;
@@ -70,6 +76,7 @@ class LiteDay {
   const StripStress* still_of(const LightPart& part) const;
 
   const PaneMaps* maps_;
+  PaneElasticity elasticity_;
   const DayStrips* strips_;
   std::size_t lite_;
   std::span<const Light> light_;                               // as in DayLight

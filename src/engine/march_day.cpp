@@ -63,6 +63,7 @@ void make_room(const StripRows& rows, std::size_t steps, LineDay& day) {
   day.lites = rows.lites;
   day.cell_k.resize(steps * rows.rows);
   day.mean_k.resize(steps * rows.lites);
+  day.face_difference_k.resize(steps * rows.lites);
   day.cavity_w_m2k.resize(steps * (rows.lites - 1));
   day.outdoor.resize(steps);
   day.room.resize(steps);

@@ -153,7 +153,10 @@ void Marcher::record(std::size_t at_step, std::span<const bool> closed, std::spa
       const double* from = values_of(state.strip.row_k[row_of(*rows_, lite, 0)]) + d;
       for (std::size_t cell = 0; cell < rows_->cells; ++cell, from -= step_back) *cells++ = *from;
     }
-    for (std::size_t j = 0; j < n; ++j) day.mean_k[at_step * n + j] = state.center.mean_k[j][d];
+    for (std::size_t j = 0; j < n; ++j) {
+      day.mean_k[at_step * n + j] = state.center.mean_k[j][d];
+      day.face_difference_k[at_step * n + j] = state.center.face_k[j][0][d] - state.center.face_k[j][1][d];
+    }
     for (std::size_t k = 0; k + 1 < n; ++k) day.cavity_w_m2k[at_step * (n - 1) + k] = state.center.cavity_w_m2k[k][d];
     day.outdoor[at_step] = exchange(state.center.outdoor, d);
     day.room[at_step] = exchange(state.center.room, d);

@@ -29,7 +29,7 @@ std::optional<PlaneCheck> check_of(const Case& pane, const GlazingState& state, 
     return std::nullopt;
   const AbsorptionTable table(state, pane.room.back_reflectance());
   const DayStrips strips = strips_of_days(pane, state, table, {&day, 1}, cache.store()).front();
-  return follow_in_plane({&pane, &state, &day, strips, at.step, lite, peak.stress_pa}, reference);
+  return follow_in_plane({&pane, &state, &day, strips, at.step, lite, peak.in_plane_pa(), peak.bending_pa}, reference);
 }
 
 }  // namespace
@@ -47,7 +47,7 @@ PlaneCheck follow_in_plane(const QuickHour& hour, const Reference& reference) {
                    peaks.worst_residual_share,
                    1.0};
   if (check.highest_pa > (1.0 + constant(reference, "plane_small_share")) * check.quick_pa && check.quick_pa > 0.0)
-    check.raised_by = check.highest_pa / check.quick_pa;
+    check.raised_by = (check.highest_pa + hour.bending_pa) / (check.quick_pa + hour.bending_pa);
   return check;
 }
 

@@ -6,14 +6,14 @@
 
 namespace sunstrain::internal {
 
-// A step of a design day with the day's strips, and the quick route's peak of a lite in it.
+// A step of a design day with the day's strips, and the quick route's peak of a lite in it, without and of bending.
 struct QuickHour {
   const Case* pane;
   const GlazingState* state;
   const DesignDay* day;
   DayStrips strips;
   std::size_t step, lite;
-  double peak_pa;
+  double peak_pa, bending_pa;
 };
 PlaneCheck follow_in_plane(const QuickHour& hour, const Reference& reference);
 

@@ -24,6 +24,7 @@ GoverningHour::GoverningHour(const Assessment& a, const Reference& reference)
   const DayLight light = light_through(pane, day->steps);
   const LiteDay lite_day(pane, light, strips, lite, maps[lite], cache.store());
   peak = maps[lite].solver->find_peak(lite_day.stress(step));
+  bending_pa = lite_day.bending_pa(step);
   residual_share = strips.lit->residual_w_m[step] / strips.lit->exchanged_w_m[step];
 }
 

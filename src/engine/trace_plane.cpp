@@ -7,7 +7,14 @@ namespace sunstrain::internal {
 std::vector<TraceFigure> plane_figures(const GoverningHour& hour, const Assessment& a, const Reference& reference) {
   if (hour.pane.after.other) return {};  // not followed: see plane_check
   constexpr double pa_per_mpa = 1e6, percent = 100.0, minutes_in_hour = 60.0;
-  const QuickHour quick{&hour.pane, &hour.pane.after, hour.day, hour.strips, hour.step, hour.lite, hour.peak.stress_pa};
+  const QuickHour quick{&hour.pane,
+                        &hour.pane.after,
+                        hour.day,
+                        hour.strips,
+                        hour.step,
+                        hour.lite,
+                        hour.peak.stress_pa - hour.bending_pa,
+                        hour.bending_pa};
   const PlaneCheck check = follow_in_plane(quick, reference);
   std::vector<TraceFigure> figures{
       {"quick route: highest tension in that hour", check.quick_pa / pa_per_mpa, "MPa",

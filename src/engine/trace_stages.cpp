@@ -214,15 +214,22 @@ std::vector<TraceFigure> field_figures(const GoverningHour& hour) {
 std::vector<TraceFigure> stress_figures(const GoverningHour& hour, const Reference& reference) {
   const PaneElasticity& e = hour.pane.elasticity;
   const double free_pa = e.young_pa * e.expansion_per_k * (hour.middle_k() - hour.edge_k());
+  const double in_plane_pa = hour.peak.stress_pa - hour.bending_pa;
   return {
       of_table(reference, "glass_young_pa", "Young's modulus", 1e-9, "GPa"),
       of_table(reference, "glass_expansion_per_k", "expansion", 1e6, "1e-6/K"),
       {"middle less edge", hour.middle_k() - hour.edge_k(), "K", "from the strip; a colder bottom edge counted in"},
       {"E alpha (middle less edge)", free_pa / pa_per_mpa, "MPa", "an edge held straight by a warm middle"},
-      {"highest tension along the edge", hour.peak.stress_pa / pa_per_mpa, "MPa",
+      {"highest tension along the edge, in its plane", in_plane_pa / pa_per_mpa, "MPa",
        "sigma = E alpha (H - T), H the projection of T onto the harmonic functions of the pane (theory.md, Stress)"},
-      {"of E alpha (middle less edge)", free_pa > 0.0 ? hour.peak.stress_pa / free_pa : 0.0, "1",
+      {"of E alpha (middle less edge)", free_pa > 0.0 ? in_plane_pa / free_pa : 0.0, "1",
        "under 1 for a cool rim alone; a shadow that leaves part of the pane cold raises it"},
+      {"through the thickness, face to face", 2.0 * hour.bending_pa / (e.young_pa * e.expansion_per_k), "K",
+       "the middle in the sun: conduction of what crosses the lite and of what it takes up"},
+      {"bending that the frame keeps down adds", hour.bending_pa / pa_per_mpa, "MPa",
+       "E alpha dT/2 on the colder face, edges kept straight but free to turn; Timoshenko & Woinowsky-Krieger, "
+       "recalled"},
+      {"highest tension along the edge", hour.peak.stress_pa / pa_per_mpa, "MPa", "the two together"},
       {"how far along its side", hour.peak.position_m * mm_per_m, "mm",
        "from the left or from the bottom, seen from outdoors"}};
 }

@@ -83,6 +83,7 @@ YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<c
     const Highest highest = internal::highest_of_days(lite_days, days.front().steps.size(), steps);
     const DesignDay& day = days[highest.day];
     LitePeak peak = peak_of(pane, day, strips[highest.day], lite, *maps[lite].solver, highest);
+    peak.bending_pa = lite_days[highest.day].bending_pa(highest.step);
     const FaceSources sun = internal::step_loads(pane, table, day.steps[highest.step], day.kind, 1.0).absorbed[lite];
     peak.absorbed_w_m2 = sun.outer_face_w_m2 + sun.bulk_w_m2 + sun.inner_face_w_m2;
     if (with_odds)

@@ -35,7 +35,8 @@ Job random_job(std::mt19937& random) {
   set("glass.panes=" + pick({"1", "2"}));
   set("film.solar_absorptance=" + number(0.15, 0.7));
   set("film.reference_glass=3-mm-clear");
-  set("frame.kind=" + pick({"wood", "vinyl", "aluminum", "aluminum-break", "steel-putty", "curtain-wall", "masonry", "brick"}));
+  set("frame.kind=" +
+      pick({"wood", "vinyl", "aluminum", "aluminum-break", "steel-putty", "curtain-wall", "masonry", "brick"}));
   set("site.place=" + pick({"denver", "duluth", "phoenix", "seattle", "miami", "london-gatwick", "fairbanks"}));
   set("lite.1.tint=" + pick({"clear", "bronze", "gray"}));
   for (const char* lite : {"lite.1.", "lite.2."}) {

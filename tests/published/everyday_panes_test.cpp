@@ -99,7 +99,7 @@ double worst_mpa(const Row& row, bool filmed, double beam_share, ChainCache& cac
   const YearPeaks peaks = worst_of_year(pane, filmed ? pane.after : pane.before, builtin_reference(), cache, false);
   if (peaks.worst_energy_residual > 1e-6) FAIL_CHECK("energy does not close: pane " + row.at("id"));
   double worst = 0.0;
-  for (const LitePeak& lite : peaks.lites) worst = std::max(worst, lite.stress_pa / 1e6);
+  for (const LitePeak& lite : peaks.lites) worst = std::max(worst, lite.in_plane_pa() / 1e6);
   return worst;
 }
 

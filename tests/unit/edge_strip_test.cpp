@@ -29,7 +29,7 @@ void check_influence(const Influence& found, const Influence& expected) {
 
 constexpr const char* frames[]{
     "wood",        "vinyl",        "vinyl-foam",          "aluminum", "aluminum-break", "aluminum-wide-break",
-    "steel-putty", "curtain-wall", "structural-silicone", "masonry", "brick"};
+    "steel-putty", "curtain-wall", "structural-silicone", "masonry",  "brick"};
 
 // A pane at -18 C outside, 21 C inside, wind 5.5 m/s, sun 783 W/m2: filmed double 6/12/6, or what is given instead.
 struct Winter {
