@@ -230,6 +230,18 @@ TEST_CASE("Layers: a film over a film is for its makers, and an old film that is
   CHECK_FALSE(fired({old_t, old_r, old_glass, old_e, there, on_1, clean}, "X9"));
 }
 
+TEST_CASE("Layers: a second film that is to go on a coating is asked about as the first is") {
+  const auto fired = [](const char* on, const char* coating, const char* id) {
+    const Assessment a = assess(complete_double({old_t, old_r, old_glass, old_e, on_4, on, "film.surface=1",
+                                                 "film.weathering=0 %", coating, "lite.2.coating_surface=4"}),
+                                builtin_reference());
+    return std::any_of(a.rules.begin(), a.rules.end(), [&](const Rule& rule) { return rule.id == id; });
+  };
+  CHECK(fired("second_film.already_on=no", "lite.2.coating=low-e-hard", "X4"));
+  CHECK(fired("second_film.already_on=no", "lite.2.coating=low-e-soft", "X7"));
+  CHECK_FALSE(fired("second_film.already_on=yes", "lite.2.coating=low-e-hard", "X4"));
+}
+
 TEST_CASE("Layers: what cannot be of a second film is refused by its own key") {
   const auto refused = [](std::initializer_list<const char*> changes, const char* words) {
     try {
