@@ -155,10 +155,12 @@ void follow_planes(Assessment& a, const RunPeaks& bad, const RunPeaks& middle, c
 
 void say(Facts& facts, const char* name, bool yes) { facts[name] = std::string(yes ? "yes" : "no"); }
 
-// Which coatings there are, and what lies on them.
+// Which coatings there are, and what is to go on them: the film, and a second one that is new as well.
 void say_coatings(const Assessment& a, const Reference& reference, Facts& facts) {
   bool low_e = false, gas = false, under_film = false, soft_under_film = false, soft_in_the_open = false;
   const auto film_surface = word_of(a.middle, "film.surface");
+  const bool two_go_on = word_of(a.middle, "second_film.already_on") == "no";
+  const auto second_surface = two_go_on ? word_of(a.middle, "second_film.surface") : std::nullopt;
   const std::size_t lites = lites_of(a.sheets);
   for (std::size_t j = 0; j < lites; ++j) {
     const std::string key = "lite." + std::to_string(j + 1) + ".coating";
@@ -167,8 +169,9 @@ void say_coatings(const Assessment& a, const Reference& reference, Facts& facts)
       const auto surface = word_of(a.middle, key + "_surface");
       const bool soft = row_named(reference.coatings, coating).soft;
       low_e = low_e || coating.starts_with("low-e");
-      under_film = under_film || surface == film_surface;
-      soft_under_film = soft_under_film || (soft && surface == film_surface);
+      const bool covered = surface == film_surface || surface == second_surface;
+      under_film = under_film || covered;
+      soft_under_film = soft_under_film || (soft && covered);
       soft_in_the_open = soft_in_the_open || (soft && (surface == "1" || surface == std::to_string(2 * lites)));
     }
     const auto filling = word_of(a.middle, "cavity." + std::to_string(j + 1) + ".gas");

@@ -108,6 +108,23 @@ Reflectors reflectors_of(const Job& job, const Reference& reference) {
   return of;
 }
 
+// They leave some glass.
+void put_bars(const Job& job, ShadowPlan& plan) {
+  plan.upright_bars = std::stoi(word_of(job, "shading.upright_bars").value_or("0"));
+  plan.bars_across = std::stoi(word_of(job, "shading.bars_across").value_or("0"));
+  if (plan.upright_bars + plan.bars_across == 0) return;
+  plan.bar_width_m = need_number(job, "shading.bar_width");
+  plan.bar_depth_m = need_number(job, "shading.bar_depth");
+  const auto fit = [&](const char* key, int bars, const char* side) {
+    constexpr double least_glass_m = 0.001;
+    if (bars * plan.bar_width_m + least_glass_m <= need_number(job, side)) return;
+    throw BadInput(job.source + ": " + key + ": " + std::to_string(bars) + " bars of " +
+                   std::to_string(std::lround(plan.bar_width_m * 1e3)) + " mm cover all of " + side);
+  };
+  fit("shading.upright_bars", plan.upright_bars, "pane.width");
+  fit("shading.bars_across", plan.bars_across, "pane.height");
+}
+
 }  // namespace
 
 ShadowPlan shadow_plan(const Job& job) {
@@ -149,12 +166,7 @@ ShadowPlan shadow_plan(const Job& job) {
     plan.screen = half;
     plan.screen_pass = need_number(job, "shading.screen_pass");
   }
-  plan.upright_bars = std::stoi(word_of(job, "shading.upright_bars").value_or("0"));
-  plan.bars_across = std::stoi(word_of(job, "shading.bars_across").value_or("0"));
-  if (plan.upright_bars + plan.bars_across > 0) {
-    plan.bar_width_m = need_number(job, "shading.bar_width");
-    plan.bar_depth_m = need_number(job, "shading.bar_depth");
-  }
+  put_bars(job, plan);
   if (plan.pattern == Pattern::diagonal && (plan.moves() || screen != "none")) {
     throw BadInput(job.source +
                    ": shading.pattern = \"diagonal\" cannot be given together with a shadow that moves or a screen");
@@ -168,9 +180,9 @@ Case build_case(const Job& job, Run run, const Reference& reference) {
   pane.height_m = need_number(job, "pane.height");
   pane.tilt_rad = need_number(job, "pane.tilt");
   pane.facing_rad = need_number(job, "pane.facing");
+  pane.room = room_side(job, reference);
   build_glazing(job, run, reference, pane);
   pane.edge = edge_section(job, lites_of(pane.sheets), reference);
-  pane.room = room_side(job, reference);
   pane.shadow = shadow_plan(job);
   pane.reflectors = reflectors_of(job, reference);
   const auto place = word_of(job, "site.place");

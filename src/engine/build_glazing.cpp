@@ -2,6 +2,7 @@
 #include "build_glazing.hpp"
 
 #include <cmath>
+#include <optional>
 
 #include "sunstrain/job_keys.hpp"
 
@@ -179,40 +180,73 @@ GlazingState glazing_without_film(const Job& job, const std::vector<Sheet>& shee
   return state;
 }
 
-// A film of the job over what is there; with several readings of its sheet, the one with which the filmed lite absorbs
-// most.
-GlazingState with_film(const Job& job, const std::string& table, Run run, const GlazingState& under, Face face,
-                       const Reference& reference) {
-  const double emissivity = need_number(job, table + ".emissivity");
+// A film of the job: the face it goes on, and what its sheet may mean.
+struct Film {
+  Face face;
+  std::vector<Interface> readings;
+  double emissivity;
+};
+
+Film film_of(const Job& job, const std::string& table, Run run, const std::vector<Sheet>& sheets,
+             const Reference& reference) {
+  Film film{face_of_surface(job, table + ".surface", sheets), film_readings(job, table, run, reference),
+            need_number(job, table + ".emissivity")};
   const double weathering = number_of(job, table + ".weathering").value_or(0.0);
-  GlazingState worst = under;
-  double most = -1.0;
-  for (const Interface& film : film_readings(job, table, run, reference)) {
-    GlazingState filmed = under;
-    put_on_face(filmed, face, weathered(film, weathering), emissivity);
-    const double absorbed = lite_absorptance(absorb_beam(filmed.optics, 0.0), under.thermal.joined(face.sheet));
-    if (absorbed > most) {
-      most = absorbed;
-      worst = filmed;
-    }
-  }
-  return worst;
+  for (Interface& reading : film.readings) reading = weathered(reading, weathering);
+  return film;
+}
+
+// One state a reading of the film's sheet.
+std::vector<GlazingState> with_film(const GlazingState& under, const Film& film) {
+  std::vector<GlazingState> filmed(film.readings.size(), under);
+  for (std::size_t i = 0; i < filmed.size(); ++i) put_on_face(filmed[i], film.face, film.readings[i], film.emissivity);
+  return filmed;
+}
+
+// What a blind, or a sign on the room face, sends back of the sun that gets through to it, and what it takes up.
+struct Behind {
+  double reflectance, absorptance;
+};
+Behind behind_of(const Job& job, const RoomSide& room) {
+  if (word_of(job, "sign.side").value_or("none") != "inside")
+    return {room.back_reflectance(), room.shade.closure * room.shade_absorptance};
+  return {need_number(job, "sign.reflectance"), 1.0};  // nothing passes it
+}
+
+// What the lites that are filmed take up together, with what lies right behind the glass.
+double taken_up(const GlazingState& state, const Film& film, const std::optional<Film>& second, const Behind& behind) {
+  const Absorption absorption = absorb_beam(state.optics, 0.0, behind.reflectance);
+  const Glazing::Joined lite = state.thermal.joined(film.face.sheet);
+  double sum = lite_absorptance(absorption, lite) + absorption.transmitted * behind.absorptance;
+  if (second && (second->face.sheet < lite.first || second->face.sheet > lite.last))
+    sum += lite_absorptance(absorption, state.thermal.joined(second->face.sheet));
+  return sum;
 }
 
 // The glass as it stands and with its film; a second film is on it already or goes on with the film, under it where
-// both share a face.
+// both share a face. With several readings of their sheets, those with which most of the sun is taken up once both are
+// on: a second film that is read as a mirror would keep the sun from the film over it, and a film that is read as one
+// from the blind or sign behind.
 void lay_films(const Job& job, Run run, const Reference& reference, Case& pane) {
-  GlazingState under = pane.before;
-  if (const auto surface = word_of(job, "second_film.surface")) {
-    const Face face = face_of_surface(job, "second_film.surface", pane.sheets);
-    under = with_film(job, "second_film", run, pane.before, face, reference);
-    if (need_word(job, "second_film.already_on") == "yes") pane.before = under;
+  const Film film = film_of(job, "film", run, pane.sheets, reference);
+  const Behind behind = behind_of(job, pane.room);
+  std::optional<Film> second;
+  if (word_of(job, "second_film.surface")) second = film_of(job, "second_film", run, pane.sheets, reference);
+  GlazingState under;
+  double most = -1.0;
+  for (const GlazingState& below : second ? with_film(pane.before, *second) : std::vector{pane.before}) {
+    for (const GlazingState& filmed : with_film(below, film)) {
+      const double absorbed = taken_up(filmed, film, second, behind);
+      if (absorbed <= most) continue;
+      most = absorbed;
+      under = below;
+      pane.after = filmed;
+    }
   }
-  const Face face = face_of_surface(job, "film.surface", pane.sheets);
-  pane.after = with_film(job, "film", run, under, face, reference);
-  pane.filmed_lite = face.sheet;
+  if (second && need_word(job, "second_film.already_on") == "yes") pane.before = under;
+  pane.filmed_lite = film.face.sheet;
   pane.after.thermal.rim_m = number_of(job, "film.edge_gap").value_or(0.0);
-  pane.after.thermal.rim_lite = face.sheet;
+  pane.after.thermal.rim_lite = film.face.sheet;
   if (pane.after.thermal.rim_m > 0.0) pane.after.without_film = under.optics;
 }
 

@@ -12,7 +12,7 @@ std::string need_word(const Job& job, const std::string& key);
 // Where a panel stands before the pane: "outdoors", "indoors" or "none".
 std::string panel_of(const Job& job);
 
-// Sets the case's sheets, the glazing without and with its films, the filmed sheet and each sheet's edge.
+// By the case's room sets its sheets, the glazing without and with its films, the filmed sheet and each sheet's edge.
 void build_glazing(const Job& complete, Run run, const Reference& reference, Case& pane);
 
 }  // namespace sunstrain::internal

@@ -3,6 +3,15 @@
 #include <algorithm>
 
 namespace sunstrain::internal {
+namespace {
+
+double hottest_outdoors_k(const LineDay& line) {
+  double hottest_k = 0.0;
+  for (std::size_t i = 0; i < line.steps(); ++i) hottest_k = std::max(hottest_k, line.mean_k[i * line.lites]);
+  return hottest_k;
+}
+
+}  // namespace
 
 GoverningHour::GoverningHour(const Assessment& a, const Reference& reference)
     : pane(build_case(a.bad_end, Run::bad_end, reference)),
@@ -10,9 +19,13 @@ GoverningHour::GoverningHour(const Assessment& a, const Reference& reference)
       table(pane.after, pane.room.back_reflectance()) {
   const std::vector<DesignDay>& days = design_year(pane, reference, cache.store());
   const std::vector<DayStrips> all = strips_of_days(pane, pane.after, table, days, cache.store());
-  for (const DayStrips& each : all)
-    for (std::size_t i = 0; i < each.lit->steps(); ++i)
-      hottest_outdoor_lite_k = std::max(hottest_outdoor_lite_k, each.lit->mean_k[i * each.lit->lites]);
+  // No water gets behind a sash.
+  const bool other_in_the_open = pane.after.other && !pane.after.other->sash;
+  for (const DayStrips& each : all) {
+    hottest_outdoor_lite_k = std::max(hottest_outdoor_lite_k, hottest_outdoors_k(*each.lit));
+    if (other_in_the_open)
+      hottest_outdoor_lite_k = std::max(hottest_outdoor_lite_k, hottest_outdoors_k(*each.other_lit));
+  }
   const DayAndStep at = find_moment(days, a.lites[lite].after.when);
   day = &days[at.day];
   step = at.step;

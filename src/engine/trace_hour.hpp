@@ -24,7 +24,7 @@ struct GoverningHour {
   double blur_m = 0.0;
   EdgePeak peak;  // bending included
   double bending_pa = 0.0;
-  double hottest_outdoor_lite_k = 0.0;  // its middle in the sun, over all design days
+  double hottest_outdoor_lite_k = 0.0;  // its middle in the sun, all parts of the pane, over all design days
   double residual_share = 0.0;          // of energy in this step
 };
 

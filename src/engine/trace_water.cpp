@@ -24,7 +24,8 @@ std::vector<TraceFigure> cold_water_figures(const GoverningHour& hour, const Ref
   const double thickness_m = hour.pane.after.thermal.lites.front().thickness_m;
   const double hot_k = hour.hottest_outdoor_lite_k;
   const double face_pa = constant(reference, "edge_characteristic_pa");
-  std::vector<TraceFigure> figures{{"lite 1, middle, at its hottest", hot_k - zero_celsius_k, "C",
+  const std::string outermost = hour.pane.sheets.front().panel ? "panel" : "lite 1";
+  std::vector<TraceFigure> figures{{outermost + ", middle, at its hottest", hot_k - zero_celsius_k, "C",
                                     "of all design days, in the sun; an event for itself, in no verdict"}};
   for (const Water& water : waters) {
     const std::string name = std::string(water.name) + ": ";

@@ -9,6 +9,7 @@
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/quantity.hpp"
 #include "sunstrain/job_keys.hpp"
+#include "sunstrain/resolve.hpp"
 
 namespace sunstrain {
 
@@ -83,13 +84,36 @@ void check_lite_count(const Job& job, const std::string& key, const std::string&
                              lite ? "lite" : "cavity", count));
 }
 
+bool speaks_of(const Condition& condition, const std::string& fact) {
+  return condition.fact == fact || std::any_of(condition.parts.begin(), condition.parts.end(),
+                                               [&](const Condition& part) { return speaks_of(part, fact); });
+}
+
+// Whether a given key has a meaning with what the job says, or with any value that an absent key it hangs on is taken
+// as: such a key with no value to be taken as is none of it.
+bool can_apply(const JobKey& row, const std::string& key, const Job& job, const Reference& reference) {
+  const Truth as_said = key_applies(row, key, job.values);
+  if (as_said != Truth::cannot_tell) return as_said == Truth::yes;
+  const Condition applies = for_key(row.applies, key);
+  const auto with = [&](const Choice& choice) {
+    return key_applies(row, key, resolve(job, Run::bad_end, choice, reference).job.values) == Truth::yes;
+  };
+  if (with({})) return true;
+  for (const OpenKey& open : resolve(job, Run::bad_end, {}, reference).open) {
+    if (!speaks_of(applies, open.key)) continue;
+    for (std::size_t i = 1; i < open.candidates.size(); ++i)
+      if (with({{open.key, i}})) return true;
+  }
+  return false;
+}
+
 void check_applies(const Job& job, const Reference& reference) {
   for (const auto& [key, value] : job.values) {
     const JobKey* row = find_job_key(reference.job_keys, key);
     if (row == nullptr)
       throw BadInput(fmt::format("{}: {}{}", job.source, shown(key), no_such_key(key, reference.job_keys)));
     check_lite_count(job, key, typed(value, *row));
-    if (key_applies(*row, key, job.values) != Truth::no) continue;
+    if (can_apply(*row, key, job, reference)) continue;
     throw BadInput(fmt::format("{}: {} = {}: has no meaning here; it needs {}", job.source, key, typed(value, *row),
                                in_words(for_key(row->applies, key), reference)));
   }

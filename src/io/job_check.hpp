@@ -9,7 +9,8 @@ namespace sunstrain {
 // The film has one usable set of figures, and they can be.
 void check_film(const Job& job, const Reference& reference);
 
-// A part of the pane that is otherwise than the rest (a half-drawn blind, a sign): one at most, and it can lie there.
+// What lies on the pane or shines onto it can: film up to its gap at the edge, reflected sun, and a part that is
+// otherwise than the rest (a half-drawn blind, a sign), one at most.
 void check_parts(const Job& job);
 
 }  // namespace sunstrain

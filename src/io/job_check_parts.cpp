@@ -1,5 +1,7 @@
 #include <fmt/format.h>
 
+#include <numbers>
+
 #include "job_check.hpp"
 #include "job_words.hpp"
 
@@ -27,9 +29,32 @@ void check_sign(const Job& job) {
   within("sign.bottom", "sign.height", "pane.height");
 }
 
+// Some of the film is left.
+void check_edge_gap(const Job& job) {
+  const double gap_m = number_of(job, "film.edge_gap").value_or(0.0);
+  for (const char* side : {"pane.width", "pane.height"}) {
+    if (2.0 * gap_m >= *number_of(job, side))
+      refuse(job, fmt::format("film.edge_gap: {:.0f} mm on either side leave no film on a {} of {:.0f} mm",
+                              1000.0 * gap_m, side, 1000.0 * *number_of(job, side)));
+  }
+}
+
+// Reflected sun is worked for upright panes.
+void check_reflected(const Job& job) {
+  constexpr double upright_rad = 0.5 * std::numbers::pi, rounding_rad = 1e-6;
+  if (number_of(job, "pane.tilt").value_or(upright_rad) >= upright_rad - rounding_rad) return;
+  for (const char* key : {"shading.wall_reflectance", "site.water_distance"}) {
+    if (number_of(job, key))
+      refuse(job,
+             fmt::format("{}: is worked for upright panes alone; leave it out, or pane.tilt if it is 90 deg", key));
+  }
+}
+
 }  // namespace
 
 void check_parts(const Job& job) {
+  check_edge_gap(job);
+  check_reflected(job);
   std::vector<std::string> parts;
   const auto look = [&](const char* key, const char* nothing) {
     const std::string word = word_of(job, key).value_or(nothing);

@@ -1,5 +1,6 @@
 #include <set>
 
+#include "sunstrain/resolve.hpp"
 #include "support/job_text.hpp"
 
 using namespace job_text;
@@ -98,4 +99,45 @@ TEST_CASE("keys that have no meaning beside the others") {
   CHECK_NOTHROW(check_job(sound({"lite.1.measured_thickness=0.223 in", "lite.2.thickness=6 mm"}), reference()));
   CHECK(says(check_refusal(sound({"lite.2.measured_thickness=0.223 in", "lite.2.thickness=6 mm"})),
              {"lite.2.thickness", "lite.2.measured_thickness left out"}));
+}
+
+TEST_CASE("a key whose parent is left out is refused where the parent would be taken as none of it") {
+  CHECK(
+      says(check_refusal(sound({"shading.screen_pass=60 %"})),
+           {"shading.screen_pass", "no meaning", "it needs shading.screen = bottom-half or left-half or right-half"}));
+  CHECK(says(check_refusal(sound({"shading.share=30 %"})), {"shading.share", "shading.pattern = head-band"}));
+  CHECK(says(check_refusal(sound({"shading.leafless_pass=30 %"})), {"shading.leafless_pass", "shading.pattern"}));
+  CHECK(says(check_refusal(sound({"sash.share=50 %"})), {"sash.share", "it needs sash.side = left or right"}));
+  CHECK(says(check_refusal(sound({"glass.panes=1", "lite.1.coating_surface=2"})),
+             {"lite.1.coating_surface", "lite.1.coating other than none"}));
+  CHECK(says(check_refusal(sound({"film.surface=2", "history.unit_age=5 years"})),
+             {"history.unit_age", "glass.panes = 2 or 3"}));
+  // Where the parent may be taken as something that gives it a meaning, it is heard.
+  for (const char* heard : {"inside.gap=50 mm", "inside.vented=no", "lite.1.coating_surface=2",
+                            "history.unit_age=5 years", "unit.spacer=metal", "lite.1.interlayer=0.76 mm"}) {
+    CAPTURE(heard);
+    CHECK_NOTHROW(check_job(sound({heard}), reference()));
+  }
+}
+
+TEST_CASE("the panes are counted from everything that speaks of a further lite") {
+  const auto panes = [](const std::string& told) {
+    return std::get<std::string>(resolve(sound({told}), Run::middle, {}, reference()).job.values.at("glass.panes"));
+  };
+  for (const char* told : {"interlayer=0.76 mm", "outer_ply=3 mm"}) {
+    CHECK(panes(std::string("lite.3.") + told) == "3");
+    CHECK_NOTHROW(check_job(sound({"film.surface=2", std::string("lite.2.") + told}), reference()));
+  }
+  CHECK(panes("second_film.surface=6") == "3");
+}
+
+TEST_CASE("what would leave nothing of the pane or is worked for upright panes alone is refused") {
+  CHECK(says(check_refusal(sound({"pane.width=50 mm", "film.edge_gap=25 mm"})),
+             {"film.edge_gap: 25 mm", "no film on a pane.width of 50 mm"}));
+  CHECK_NOTHROW(check_job(sound({"pane.width=60 mm", "film.edge_gap=25 mm"}), reference()));
+  const std::vector<std::string> wall{"shading.wall_distance=10 m", "shading.wall_reflectance=50 %"};
+  CHECK_NOTHROW(check_job(with(sound(wall), {"pane.tilt=90 deg"}), reference()));
+  CHECK(says(check_refusal(with(sound(wall), {"pane.tilt=60 deg"})), {"shading.wall_reflectance", "upright panes"}));
+  CHECK(says(check_refusal(sound({"site.water_distance=10 m", "pane.tilt=60 deg"})),
+             {"site.water_distance", "upright panes"}));
 }

@@ -180,6 +180,37 @@ TEST_CASE("Layers: a second film under the first takes up sun with it, and is th
   CHECK(share(both_new, 1) == share(two, 1));
 }
 
+namespace {
+
+Assessment with_absorptance_alone(std::initializer_list<const char*> changes) {
+  Job job = complete_double(changes);
+  for (const char* sheet : {"film.solar_transmittance", "film.solar_reflectance"}) job.values.erase(sheet);
+  job.values["film.solar_absorptance"] = 0.5;
+  return assess(job, builtin_reference());
+}
+
+}  // namespace
+
+TEST_CASE("Layers: where two films are known by their absorptance alone the bad end is no kinder than the middle") {
+  const auto* surface = GENERATE("second_film.surface=4", "second_film.surface=1");
+  CAPTURE(surface);
+  const Assessment a = with_absorptance_alone({"second_film.solar_absorptance=0.2", old_glass, old_e, there, surface});
+  const LiteFigures& lite = a.lites[a.governing_lite].after;
+  CHECK(lite.peak_stress_pa >= lite.peak_stress_middle_pa);
+}
+
+TEST_CASE("Layers: a film known by its absorptance alone is read as no mirror where a blind or sign is behind") {
+  const auto check = [](std::initializer_list<const char*> changes) {
+    Job told = complete_double(changes);
+    told.values["film.solar_transmittance"] = 0.42;
+    told.values["film.solar_reflectance"] = 0.08;
+    CHECK(with_absorptance_alone(changes).stress_ratio > assess(told, builtin_reference()).stress_ratio - 0.01);
+  };
+  check({"inside.shade=light-blind", "inside.gap=50 mm", "inside.closure=100 %", "inside.vented=yes"});
+  check({"sign.side=inside", "sign.width=300 mm", "sign.height=300 mm", "sign.left=200 mm", "sign.bottom=200 mm",
+         "sign.reflectance=10 %"});
+}
+
 TEST_CASE("Layers: films on two faces of a unit each warm their own lite") {
   const Case one = complete_double_case({});
   const Case two = complete_double_case({old_t, old_r, old_glass, old_e, there, on_1, clean});
@@ -197,6 +228,18 @@ TEST_CASE("Layers: a film over a film is for its makers, and an old film that is
   CHECK_FALSE(fired({old_t, old_r, old_glass, old_e, there, on_4, "history.film_on=yes"}, "P5"));
   CHECK(fired({"history.film_on=yes"}, "P5"));
   CHECK_FALSE(fired({old_t, old_r, old_glass, old_e, there, on_1, clean}, "X9"));
+}
+
+TEST_CASE("Layers: a second film that is to go on a coating is asked about as the first is") {
+  const auto fired = [](const char* on, const char* coating, const char* id) {
+    const Assessment a = assess(complete_double({old_t, old_r, old_glass, old_e, on_4, on, "film.surface=1",
+                                                 "film.weathering=0 %", coating, "lite.2.coating_surface=4"}),
+                                builtin_reference());
+    return std::any_of(a.rules.begin(), a.rules.end(), [&](const Rule& rule) { return rule.id == id; });
+  };
+  CHECK(fired("second_film.already_on=no", "lite.2.coating=low-e-hard", "X4"));
+  CHECK(fired("second_film.already_on=no", "lite.2.coating=low-e-soft", "X7"));
+  CHECK_FALSE(fired("second_film.already_on=yes", "lite.2.coating=low-e-hard", "X4"));
 }
 
 TEST_CASE("Layers: what cannot be of a second film is refused by its own key") {

@@ -241,3 +241,14 @@ TEST_CASE("Glazing bars: their crossings taken away once or twice is all but the
     CHECK(at_noon(twice, step) == Approx(at_noon(once, step)).epsilon(0.01));
   }
 }
+
+TEST_CASE("Light: bars that would cover all of the pane are refused") {
+  for (const char* bars : {"shading.upright_bars=6", "shading.bars_across=6"}) {
+    CAPTURE(bars);
+    const auto with = [&](const char* width) {
+      return complete_double_case({bars, "pane.width=0.9 m", "pane.height=0.9 m", width, "shading.bar_depth=10 mm"});
+    };
+    CHECK_THROWS_AS(with("shading.bar_width=150 mm"), BadInput);
+    CHECK_NOTHROW(with("shading.bar_width=140 mm"));
+  }
+}

@@ -93,3 +93,16 @@ TEST_CASE("Trace: cold water strains hot glass by the sheet's own balance, and a
     before_mpa = mpa;
   }
 }
+
+TEST_CASE("Trace: cold water strikes the hottest part of the outermost glass, which may be a panel's") {
+  const auto hot_c = [](std::initializer_list<const char*> changes, const char* what) {
+    return figure(trace(complete_double(changes), builtin_reference()), "cold water", what).value;
+  };
+  const char* lite = "lite 1, middle, at its hottest";
+  CHECK(
+      hot_c({"inside.shade=dark-blind", "inside.gap=50 mm", "inside.vented=no", "inside.closure=90 %",
+             "inside.drawn=from-top"},
+            lite) ==
+      Approx(hot_c({"inside.shade=dark-blind", "inside.gap=50 mm", "inside.vented=no", "inside.closure=100 %"}, lite)));
+  CHECK(hot_c({"panel.side=outdoors", "panel.gap=50 mm"}, "panel, middle, at its hottest") > 30.0);
+}
