@@ -1,0 +1,97 @@
+// How dark a film a pane takes, beside whole answers of the films on both sides of the limit.
+#include "sunstrain/limit.hpp"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "sunstrain/io/reference_load.hpp"
+#include "support/jobs.hpp"
+
+using namespace sunstrain;
+using Kind = Reach::Kind;
+
+namespace {
+
+// The job's film in another strength, written out as a sheet prints it: reflectance kept, the rest let through.
+Job with_film(Job job, double absorptance) {
+  for (const char* key : {"film.solar_transmittance", "film.shgc", "film.solar_reflectance_film_side"})
+    job.values.erase(key);
+  job.values["film.solar_absorptance"] = absorptance;
+  if (const auto reflected = number_of(job, "film.solar_reflectance"))
+    job.values["film.solar_transmittance"] = std::max(0.0, 1.0 - absorptance - *reflected);
+  return job;
+}
+
+// At the limit the verdict is no worse than the line's, a hundredth above it is; the same of the figures alone.
+void check_line(const Job& job, const FilmLimit& limit, Verdict line) {
+  const auto check = [&](const Reach& reach, Verdict Assessment::*verdict) {
+    INFO("reach " << reach.solar_absorptance);
+    if (reach.kind != Kind::no_film)
+      CHECK(assess(with_film(job, reach.solar_absorptance), builtin_reference()).*verdict <= line);
+    if (reach.kind == Kind::up_to)
+      CHECK(assess(with_film(job, reach.solar_absorptance + 0.01), builtin_reference()).*verdict > line);
+  };
+  check(limit.verdict, &Assessment::verdict);
+  check(limit.figures, &Assessment::figures);
+}
+
+void check_limits(const Job& job) {
+  const FilmLimits limits = film_limits(job, builtin_reference());
+  CHECK_FALSE(limits.panes.front().mended);
+  check_line(job, limits.panes.front().go, Verdict::go);
+  check_line(job, limits.panes.front().caution, Verdict::caution);
+}
+
+double highest(const Reach& reach) { return reach.kind == Kind::no_film ? 0.0 : reach.solar_absorptance; }
+
+}  // namespace
+
+TEST_CASE("limit: with the film found the pane stays, with one a hundredth darker it does not") {
+  SECTION("everything known") { check_limits(test::complete_double({})); }
+  SECTION("a cold edge") { check_limits(test::complete_double({"frame.kind=aluminum", "site.place=fairbanks"})); }
+  SECTION("a moving shadow") {
+    check_limits(test::complete_double({"shading.overhang_depth=0.5 m", "shading.overhang_height=0.2 m"}));
+  }
+  SECTION("little known, the reflectance of the film neither") {
+    check_limits(test::job_of({"pane.width=1 m", "pane.height=1.5 m", "glass.panes=1", "film.solar_absorptance=0.5"}));
+  }
+  SECTION("a sheet on thick glass") {
+    check_limits(test::complete_double({"film.reference_glass=6-mm-clear", "film.solar_transmittance=0.40"}));
+  }
+}
+
+TEST_CASE("limit: caution reaches as far as go or farther, and the figures as far as the verdict or farther") {
+  for (const char* finish : {"edge.finish=damaged", "edge.finish=as-cut", "edge.finish=polished-documented"}) {
+    INFO(finish);
+    const PaneLimits now = film_limits(test::complete_double({finish}), builtin_reference()).panes.front();
+    CHECK(highest(now.go.verdict) <= highest(now.caution.verdict));
+    CHECK(highest(now.go.verdict) <= highest(now.go.figures));
+    CHECK(highest(now.caution.verdict) <= highest(now.caution.figures));
+  }
+}
+
+TEST_CASE("limit: a pane with something mended takes a film as dark as before or darker") {
+  const Job job = test::complete_double(
+      {"inside.shade=light-blind", "inside.vented=no", "inside.heat=supply-vent", "frame.kind=aluminum"});
+  const FilmLimits limits = film_limits(job, builtin_reference());
+  REQUIRE(limits.panes.size() == 3);
+  CHECK(limits.panes[1].mended == Help::Kind::no_heat_on_glass);
+  CHECK(limits.panes[2].mended == Help::Kind::vented_shade);
+  bool darker = false;
+  for (std::size_t i = 1; i < limits.panes.size(); ++i) {
+    CHECK(highest(limits.panes[i].go.verdict) >= highest(limits.panes[0].go.verdict));
+    CHECK(highest(limits.panes[i].caution.verdict) >= highest(limits.panes[0].caution.verdict));
+    darker = darker || highest(limits.panes[i].go.figures) > highest(limits.panes[0].go.figures);
+  }
+  CHECK(darker);
+}
+
+TEST_CASE("limit: the lighter film that an answer advises is the limit by the figures") {
+  const Job job = test::complete_double({"frame.kind=aluminum", "film.solar_transmittance=0.20"});
+  const Assessment answer = assess(job, builtin_reference());
+  REQUIRE(answer.figures != Verdict::go);
+  REQUIRE(answer.helps.back().kind == Help::Kind::lighter_film);
+  CHECK(answer.helps.back().solar_absorptance ==
+        Approx(film_limits(job, builtin_reference()).panes.front().go.figures.solar_absorptance));
+  CHECK(answer.helps.back().stress_ratio <= 1.0);
+}
