@@ -9,12 +9,14 @@
 
 namespace sunstrain {
 
-// The darkest film that stays within a line, in whole percents of the sun that film and the glass of its sheet take up
-// together: no film that can be does, those up to `solar_absorptance` do, or every one that can be.
+// The films that stay within a line, in whole percents of the sun that film and the glass of its sheet take up
+// together: no film that can be does, those up to `solar_absorptance` do, or every one that can be. Where the lightest
+// do not, for a film on an outer lite shades the lites behind it, they begin at `from`.
 struct Reach {
   enum class Kind { no_film, up_to, every_film };
   Kind kind = Kind::no_film;
   double solar_absorptance = 0.0;  // 0 to 1; 0 for no_film
+  double from = 0.0;               // the lightest that there can be, or above it; 0 for no_film
 };
 
 struct FilmLimit {
@@ -38,9 +40,9 @@ struct FilmLimits {
 };
 
 // Bisects over whole percents; every film tried is assessed as `assess` does it, so that with the absorptance found
-// the verdict is the line's, and with a hundredth more it is not. A verdict never gets better with a darker film of
-// the same reflectance; the search rests on that. The film's absorptance, transmittance and SHGC in `job` are left
-// aside, and may be absent; its reflectance is kept. Throws as `assess`.
+// the verdict is the line's, and with a hundredth more it is not. The search rests on the films that stay lying side by
+// side, five or more of them where they do not begin with the lightest. The film's absorptance, transmittance and SHGC
+// in `job` are left aside, and may be absent; its reflectance is kept. Throws as `assess`.
 FilmLimits film_limits(const Job& job, const Reference& reference);
 
 }  // namespace sunstrain

@@ -39,4 +39,13 @@ std::optional<int> highest_percent(Percents range, const std::function<bool(int)
   return range.least + static_cast<int>(first_beyond - darker.begin());
 }
 
+std::optional<Percents> staying_percents(Percents range, const std::function<bool(int)>& stays) {
+  int found = range.least;
+  while (found <= range.most && !stays(found)) found += staying_step;
+  const auto most = highest_percent({found, range.most}, stays);
+  if (!most) return std::nullopt;
+  while (found > range.least && stays(found - 1)) --found;
+  return Percents{found, *most};
+}
+
 }  // namespace sunstrain::internal

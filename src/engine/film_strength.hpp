@@ -25,7 +25,13 @@ struct Percents {
 // its reflectance leaves.
 Percents possible_percents(const Job& job, const Reference& reference);
 
-// The highest percent that stays, where all below it stay as well; nothing when the least does not. Bisects.
+// The highest percent that stays, where the least does and those that stay lie side by side; nothing when the least
+// does not. Bisects.
 std::optional<int> highest_percent(Percents range, const std::function<bool(int)>& stays);
+
+// All that stay, where they lie side by side but need not begin at the least. Fewer than `staying_step` of them in the
+// midst of the range may be missed.
+inline constexpr int staying_step = 5;
+std::optional<Percents> staying_percents(Percents range, const std::function<bool(int)>& stays);
 
 }  // namespace sunstrain::internal

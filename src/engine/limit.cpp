@@ -26,23 +26,24 @@ class Tried {
   }
 
   FilmLimit limit(Verdict line) {
-    const auto darkest = darkest_within(line, &Assessment::verdict);
-    FilmLimit limit{reach(darkest), reach(darkest_within(line, &Assessment::figures)), {}, {}};
-    limit.with = with(darkest.value_or(range_.least));
-    if (limit.verdict.kind == Reach::Kind::every_film) return limit;
-    for (const Rule& rule : with(darkest ? *darkest + 1 : range_.least).rules)
+    const auto stay = films_within(line, &Assessment::verdict);
+    FilmLimit limit{reach(stay), reach(films_within(line, &Assessment::figures)), {}, {}};
+    limit.with = with(stay ? stay->most : range_.least);
+    if (stay && stay->most == range_.most) return limit;
+    for (const Rule& rule : with(stay ? stay->most + 1 : range_.least).rules)
       if (verdict_of(rule.severity) > line) limit.held.push_back(rule);
     return limit;
   }
 
  private:
-  std::optional<int> darkest_within(Verdict line, Verdict Assessment::*verdict) {
-    return internal::highest_percent(range_, [&](int percent) { return with(percent).*verdict <= line; });
+  std::optional<Percents> films_within(Verdict line, Verdict Assessment::*verdict) {
+    return internal::staying_percents(range_, [&](int percent) { return with(percent).*verdict <= line; });
   }
 
-  Reach reach(std::optional<int> darkest) const {
-    if (!darkest) return {};
-    return {*darkest == range_.most ? Reach::Kind::every_film : Reach::Kind::up_to, 0.01 * *darkest};
+  Reach reach(const std::optional<Percents>& stay) const {
+    if (!stay) return {};
+    const bool every = stay->least == range_.least && stay->most == range_.most;
+    return {every ? Reach::Kind::every_film : Reach::Kind::up_to, 0.01 * stay->most, 0.01 * stay->least};
   }
 
   Job job_;

@@ -17,23 +17,28 @@ using Json = nlohmann::ordered_json;
 
 constexpr int label_columns = 11;
 
-std::string reach_text(const Reach& reach) {
-  return reach.kind == Reach::Kind::no_film      ? "no film"
-         : reach.kind == Reach::Kind::every_film ? "every film"
-                                                 : "up to " + percent_text(reach.solar_absorptance);
+// Films from and to a whole percent, among those that can be.
+std::string percents_text(double from, double to, const FilmLimits& limits) {
+  constexpr double half = 0.005;
+  const bool from_lightest = from<limits.lightest + half, to_darkest = to> limits.darkest - half;
+  if (to < from - half) return "";
+  if (from_lightest && to_darkest) return "every film";
+  if (from_lightest) return "up to " + percent_text(to);
+  if (to_darkest) return percent_text(from) + " and more";
+  return to < from + half ? percent_text(from) : fmt::format("{:.0f} to {}", 100.0 * from, percent_text(to));
 }
 
-// The films of one verdict, from just above `from` to `to`.
-std::string band_text(const Reach& from, const Reach& to) {
-  const bool begins = from.kind == Reach::Kind::no_film;
-  if (from.kind == Reach::Kind::every_film || to.kind == Reach::Kind::no_film ||
-      (!begins && from.solar_absorptance >= to.solar_absorptance))
-    return "no film";
-  if (begins) return reach_text(to);
-  const double first = from.solar_absorptance + 0.01;
-  if (to.kind == Reach::Kind::every_film) return percent_text(first) + " and more";
-  if (std::lround(100.0 * first) == std::lround(100.0 * to.solar_absorptance)) return percent_text(first);
-  return fmt::format("{:.0f} to {}", 100.0 * first, percent_text(to.solar_absorptance));
+std::string reach_text(const Reach& reach, const FilmLimits& limits) {
+  return reach.kind == Reach::Kind::no_film ? "no film" : percents_text(reach.from, reach.solar_absorptance, limits);
+}
+
+// The films within `outer` that are not within `inner`: lighter and darker ones.
+std::string between_text(const Reach& inner, const Reach& outer, const FilmLimits& limits) {
+  if (inner.kind == Reach::Kind::no_film || outer.kind == Reach::Kind::no_film) return reach_text(outer, limits);
+  const std::string lighter = percents_text(outer.from, inner.from - 0.01, limits);
+  const std::string darker = percents_text(inner.solar_absorptance + 0.01, outer.solar_absorptance, limits);
+  if (lighter.empty() && darker.empty()) return "no film";
+  return lighter + (lighter.empty() || darker.empty() ? "" : ", ") + darker;
 }
 
 // What the darkest film of the best verdict that there is does to the pane as it is.
@@ -54,15 +59,15 @@ std::string glass_words(std::string choice) {
 
 std::string bands_block(const FilmLimits& limits, const TextStyle& style) {
   const PaneLimits& now = limits.panes.front();
-  const Reach none{}, every{Reach::Kind::every_film, limits.darkest};
+  const Reach every{Reach::Kind::every_film, limits.darkest, limits.lightest};
   std::string block;
   const auto line = [&](Verdict verdict, const std::string& films) {
     const std::size_t used = columns(verdict_mark(verdict, false));
     block += verdict_mark(verdict, style.color) + std::string(16 - used, ' ') + films + "\n";
   };
-  line(Verdict::go, band_text(none, now.go.verdict));
-  line(Verdict::caution, band_text(now.go.verdict, now.caution.verdict));
-  line(Verdict::refer, band_text(now.caution.verdict, every));
+  line(Verdict::go, reach_text(now.go.verdict, limits));
+  line(Verdict::caution, between_text(now.go.verdict, now.caution.verdict, limits));
+  line(Verdict::refer, between_text(now.caution.verdict, every, limits));
   return block;
 }
 
@@ -93,25 +98,27 @@ std::string on_this_pane(const FilmLimits& limits, const TextStyle& style) {
 }
 
 // Why no darker film stays within the line.
-std::string end_block(const FilmLimit& limit, Verdict line, const TextStyle& style) {
+std::string end_block(const FilmLimits& limits, const FilmLimit& limit, Verdict line, const TextStyle& style) {
   const bool none = limit.verdict.kind == Reach::Kind::no_film;
   const std::string what = verdict_word(line), label = line == Verdict::go ? "Go" : "Caution";
-  if (limit.verdict.kind == Reach::Kind::every_film)
+  if (limit.verdict.kind != Reach::Kind::no_film && limit.verdict.solar_absorptance > limits.darkest - 0.005)
     return labeled(label, fmt::format("even the darkest film that can be is no worse than {}.", what), label_columns,
                    style.width);
   const std::string ends = fmt::format("ends at {}", percent_text(limit.verdict.solar_absorptance));
   if (limit.held.empty()) {
     return labeled(label,
-                   none ? fmt::format("no film stays {}: by the figures even the lightest is past the line.", what)
+                   none ? fmt::format("no film stays {}: by the figures every one is past the line.", what)
                         : ends + " by the figures.",
                    label_columns, style.width);
   }
-  std::string text = none ? fmt::format("no film stays {}; whatever the film, held back by ", what) : ends + ", by ";
+  std::string text = none ? fmt::format("no film stays {}; whatever the film, held back by ",
+                                        line == Verdict::go ? "go" : "caution, let alone go")
+                          : ends + ", by ";
   for (std::size_t i = 0; i < limit.held.size(); ++i) {
     const Rule& rule = limit.held[i];
     text += fmt::format("{}{} {}: {} ", i > 0 ? "And " : "", rule.users_own ? "your rule" : "rule", rule.id, rule.text);
   }
-  return labeled(label, text + fmt::format("Figures alone: {}.", reach_text(limit.figures)), label_columns,
+  return labeled(label, text + fmt::format("Figures alone: {}.", reach_text(limit.figures, limits)), label_columns,
                  style.width);
 }
 
@@ -119,8 +126,8 @@ std::string mended_block(const FilmLimits& limits, const TextStyle& style) {
   if (limits.panes.size() == 1) return "";
   std::string block = figure_row("Once mended", "go", "caution", style.width);
   for (const PaneLimits& pane : limits.panes) {
-    block += figure_row("  " + (pane.mended ? mend_words(*pane.mended) : "as it is"), reach_text(pane.go.verdict),
-                        reach_text(pane.caution.verdict), style.width);
+    block += figure_row("  " + (pane.mended ? mend_words(*pane.mended) : "as it is"),
+                        reach_text(pane.go.verdict, limits), reach_text(pane.caution.verdict, limits), style.width);
   }
   return block;
 }
@@ -140,6 +147,7 @@ Json json_of_reach(const Reach& reach) {
   return {{"films", none                               ? "none"
                     : reach.kind == Reach::Kind::up_to ? "up_to"
                                                        : "every"},
+          {"from", none ? Json() : Json(finite(reach.from))},
           {"solar_absorptance", none ? Json() : Json(finite(reach.solar_absorptance))}};
 }
 
@@ -167,8 +175,10 @@ std::string limit_text(const FilmLimits& limits, const Reference& reference, con
   text += bands_block(limits, style);
   text += films_block(limits, style);
   text += on_this_pane(limits, style);
-  text += end_block(now.go, Verdict::go, style);
-  if (now.go.verdict.kind != Reach::Kind::every_film) text += end_block(now.caution, Verdict::caution, style);
+  // What shuts out even caution shuts out go; what lets every film go leaves nothing to say of caution.
+  const bool shut = now.caution.verdict.kind == Reach::Kind::no_film && !now.caution.held.empty();
+  if (!shut) text += end_block(limits, now.go, Verdict::go, style);
+  if (now.go.verdict.kind != Reach::Kind::every_film) text += end_block(limits, now.caution, Verdict::caution, style);
   text += mended_block(limits, style);
   text += unknown_block(limits, style);
   return text + labeled("Note", safety_note(reference), label_columns, style.width);

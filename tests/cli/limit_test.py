@@ -38,7 +38,7 @@ class LimitTest(ProgramTest):
     def test_a_rule_that_no_film_satisfies_is_named(self):
         path = self.known('kind = "aluminum"', 'kind = "aluminum"\nglass_touches_metal = "yes"')
         text = " ".join(self.answered("limit", path).split())
-        self.assertIn("no film stays caution; whatever the film, held back by rule C3", text)
+        self.assertIn("no film stays caution, let alone go; whatever the film, held back by rule C3", text)
         self.assertRegex(text, r"GO \[ \] no film CAUTION \[ v\] no film REFER \[ \]-> every film")
         self.assertRegex(text, r"Figures alone: (up to \d+ %|every film)\.")
 

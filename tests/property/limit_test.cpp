@@ -70,20 +70,26 @@ TEST_CASE("limit: caution reaches as far as go or farther, and the figures as fa
   }
 }
 
-TEST_CASE("limit: a pane with something mended takes a film as dark as before or darker") {
-  const Job job = test::complete_double(
-      {"inside.shade=light-blind", "inside.vented=no", "inside.heat=supply-vent", "frame.kind=aluminum"});
+// Of panes that are within the refer line without film; one past it is not referred for that, mended it can be.
+TEST_CASE("limit: a pane with its blind hung open takes a darker film") {
+  const Job job = test::complete_double({"inside.shade=light-blind", "inside.vented=no", "site.place=houston"});
   const FilmLimits limits = film_limits(job, builtin_reference());
-  REQUIRE(limits.panes.size() == 3);
-  CHECK(limits.panes[1].mended == Help::Kind::no_heat_on_glass);
-  CHECK(limits.panes[2].mended == Help::Kind::vented_shade);
-  bool darker = false;
-  for (std::size_t i = 1; i < limits.panes.size(); ++i) {
-    CHECK(highest(limits.panes[i].go.verdict) >= highest(limits.panes[0].go.verdict));
-    CHECK(highest(limits.panes[i].caution.verdict) >= highest(limits.panes[0].caution.verdict));
-    darker = darker || highest(limits.panes[i].go.figures) > highest(limits.panes[0].go.figures);
-  }
-  CHECK(darker);
+  REQUIRE(limits.panes.size() == 2);
+  const PaneLimits &now = limits.panes[0], &mended = limits.panes[1];
+  CHECK(mended.mended == Help::Kind::vented_shade);
+  CHECK(highest(mended.go.verdict) > highest(now.go.verdict));
+  CHECK(highest(mended.go.figures) > highest(now.go.figures));
+  CHECK(highest(mended.caution.verdict) > highest(now.caution.verdict));
+}
+
+// Convex: the lite behind gets cooler with a darker film, the filmed one hotter.
+TEST_CASE("limit: films on the outer lite that shade the inner one are go from a strength on") {
+  const Job job = test::complete_double({"film.surface=2", "lite.2.tint=gray"});
+  const Reach go = film_limits(job, builtin_reference()).panes.front().go.figures;
+  REQUIRE(go.kind == Kind::up_to);
+  CHECK(assess(with_film(job, go.from), builtin_reference()).figures == Verdict::go);
+  CHECK(assess(with_film(job, go.from - 0.01), builtin_reference()).figures != Verdict::go);
+  CHECK(assess(with_film(job, go.solar_absorptance + 0.01), builtin_reference()).figures != Verdict::go);
 }
 
 TEST_CASE("limit: the lighter film that an answer advises is the limit by the figures") {
