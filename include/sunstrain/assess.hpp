@@ -14,6 +14,9 @@ namespace sunstrain {
 
 enum class Verdict { go, caution, refer };
 
+// What guidance of that severity comes to: a note leaves the verdict alone.
+Verdict verdict_of(Severity severity);
+
 struct Moment {
   int month = 0;
   DayKind day = DayKind::cold_clear;

@@ -3,32 +3,24 @@
 
 #include <algorithm>
 
+#include "answer_options.hpp"
 #include "command.hpp"
 #include "jobs.hpp"
-#include "options.hpp"
 #include "sunstrain/assess.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/reference_load.hpp"
-#include "sunstrain/io/weather_read.hpp"
 #include "sunstrain/report/assessment_json.hpp"
 #include "sunstrain/report/text_answer.hpp"
-#include "terminal.hpp"
 
 namespace sunstrain::cli {
 namespace {
 
 po::options_description options() {
   po::options_description all("Options");
-  all.add_options()("set", po::value<Texts>()->value_name("KEY=VALUE")->composing(),
-                    "over the file; repeat it. A whole job can be given so")(
-      "full", "every lite before and after film, both runs, the odds")(
-      "json", "the answer as JSON (a list when there are several jobs)")(
-      "units", po::value<std::string>()->value_name("metric|inch"), "of the printed answer; metric when left out")(
+  all.add_options()("full", "every lite before and after film, both runs, the odds")(
       "fail-on", po::value<std::string>()->value_name("caution|refer"),
-      "exit code 1 when an answer is that bad or worse")("template", "a job file to fill in, every key explained")(
-      "no-color", "no color on a terminal; NO_COLOR in the environment does the same")(
-      "width", po::value<std::string>()->value_name("COLUMNS"),
-      "60 to 200; as wide as the terminal when left out, else 80")("help", "this page");
+      "exit code 1 when an answer is that bad or worse")("template", "a job file to fill in, every key explained");
+  add_answer_options(all);
   return all;
 }
 
@@ -77,16 +69,13 @@ Outcome check(const Words& words) {
     throw BadInput(
         "check: name a job file or give its keys with --set; sunstrain check --template prints one to fill in");
   }
-  const int width = whole_number(given, "width", least_width, most_width, terminal_width());
   const std::string fail_on = word_among(given, "fail-on", {"caution", "refer"}, "never");
-  const TextStyle style{width, given.count("no-color") == 0 && terminal_takes_color(), given.count("full") > 0,
-                        units_of(given)};
+  const TextStyle style = style_of(given);
   const Reference& reference = builtin_reference();
   std::vector<Assessment> answers;
   std::vector<Job> jobs = jobs_of(files, settings, reference);
   for (std::size_t i = 0; i < jobs.size(); ++i) {
-    const auto weather = weather_of(jobs[i], files.empty() || files[i] == "-" ? "" : files[i], reference);
-    if (weather) take_place_of(*weather, jobs[i]);
+    const auto weather = take_weather(jobs[i], files.empty() ? "" : files[i], reference);
     answers.push_back(assess(jobs[i], reference, weather ? &*weather : nullptr));
   }
   return {

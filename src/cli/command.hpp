@@ -20,6 +20,9 @@ struct Outcome {
 Outcome check(const Words& words);
 std::string check_help();
 
+Outcome limit(const Words& words);
+std::string limit_help();
+
 Outcome sun(const Words& words);
 std::string sun_help();
 

@@ -4,7 +4,6 @@
 #include "command.hpp"
 #include "jobs.hpp"
 #include "sunstrain/io/reference_load.hpp"
-#include "sunstrain/io/weather_read.hpp"
 #include "sunstrain/report/trace_report.hpp"
 #include "terminal.hpp"
 
@@ -34,12 +33,8 @@ std::string trace_help() {
 Outcome trace(const Words& words) {
   const po::variables_map given = read_options(words, options(), "job", "trace");
   const Texts files = texts_of(given, "job"), settings = texts_of(given, "set");
-  if (files.size() > 1 || (files.empty() && settings.empty()))
-    throw BadInput("trace: name one job file or give its keys with --set; sunstrain trace --help shows how");
   const Reference& reference = builtin_reference();
-  Job job = jobs_of(files, settings, reference).front();
-  const auto weather = weather_of(job, files.empty() || files.front() == "-" ? "" : files.front(), reference);
-  if (weather) take_place_of(*weather, job);
+  const Job job = one_job_of(files, settings, reference, "trace");
   const Trace working = trace(job, reference);
   return {given.count("json") > 0 ? trace_json(working, reference)
                                   : trace_text(working, reference, std::min(terminal_width(), usual_width))};

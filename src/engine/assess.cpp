@@ -222,10 +222,6 @@ bool adds_little(const LiteResult& lite, const Reference& reference) {
          added < constant(reference, "film_adds_little_share") * lite.before.peak_stress_pa;
 }
 
-Verdict verdict_of(Severity severity) {
-  return severity == Severity::refer ? Verdict::refer : severity == Severity::ask ? Verdict::caution : Verdict::go;
-}
-
 // The verdict's lines, from what the two runs gave.
 void judge(Assessment& a, const Reference& reference) {
   a.governing_lite = governing_lite(a.lites);
@@ -238,6 +234,10 @@ void judge(Assessment& a, const Reference& reference) {
 }
 
 }  // namespace
+
+Verdict verdict_of(Severity severity) {
+  return severity == Severity::refer ? Verdict::refer : severity == Severity::ask ? Verdict::caution : Verdict::go;
+}
 
 namespace internal {
 

@@ -33,6 +33,20 @@ bool possible(const Job& complete, Run run, const Reference& reference) {
   }
 }
 
+// A run's job, where its glass of a film sheet is impossible with the first possible one.
+std::optional<Job> possible_job(const Job& job, Run run, const Reference& reference) {
+  const Resolved taken = resolve(job, run, {}, reference);
+  if (possible(taken.job, run, reference)) return taken.job;
+  for (const OpenKey& open : taken.open) {
+    if (!open.key.ends_with("film.reference_glass")) continue;
+    for (const Value& glass : open.candidates) {
+      const Job other = resolve(with_value(job, open.key, glass), run, {}, reference).job;
+      if (possible(other, run, reference)) return other;
+    }
+  }
+  return std::nullopt;
+}
+
 }  // namespace
 
 double bad_end_ratio(const Job& job, const Choice& choice, const Reference& reference, ChainCache& cache) {
@@ -76,16 +90,12 @@ Choice worst_choice(const Job& job, const Reference& reference, ChainCache& cach
 }
 
 Job middle_job(const Job& job, const Reference& reference) {
-  const Resolved middle = resolve(job, Run::middle, {}, reference);
-  if (possible(middle.job, Run::middle, reference)) return middle.job;
-  for (const OpenKey& open : middle.open) {
-    if (!open.key.ends_with("film.reference_glass")) continue;
-    for (const Value& glass : open.candidates) {
-      const Job other = resolve(with_value(job, open.key, glass), Run::middle, {}, reference).job;
-      if (possible(other, Run::middle, reference)) return other;
-    }
-  }
-  return middle.job;  // building it says what is wrong
+  if (const auto middle = possible_job(job, Run::middle, reference)) return *middle;
+  return resolve(job, Run::middle, {}, reference).job;  // building it says what is wrong
+}
+
+bool can_be(const Job& job, const Reference& reference) {
+  return possible_job(job, Run::bad_end, reference) && possible_job(job, Run::middle, reference);
 }
 
 void weigh_unknowns(Assessment& a, const Choice& choice, const Reference& reference, ChainCache& cache) {

@@ -13,6 +13,9 @@ Choice worst_choice(const Job& job, const Reference& reference, ChainCache& cach
 // The job of the middle run. Where the most likely glass of a film sheet is impossible, the first possible one.
 Job middle_job(const Job& job, const Reference& reference);
 
+// Whether both runs can take the job: its film is possible on some glass of its sheet.
+bool can_be(const Job& job, const Reference& reference);
+
 // Bad-end ratio with film of a job: worst lite over its go line. Throws BadInput where the job cannot be.
 double bad_end_ratio(const Job& job, const Choice& choice, const Reference& reference, ChainCache& cache);
 

@@ -1,9 +1,8 @@
 #include "sunstrain/report/assessment_json.hpp"
 
-#include <cmath>
-#include <nlohmann/json.hpp>
 #include <stdexcept>
 
+#include "json_parts.hpp"
 #include "sunstrain/job_keys.hpp"
 #include "sunstrain/report/reasons.hpp"
 #include "sunstrain/report/safety_note.hpp"
@@ -12,6 +11,9 @@
 namespace sunstrain {
 namespace {
 
+using report::finite;
+using report::json_of;
+using report::list_of;
 using report::side_word;
 using report::verdict_word;
 using Json = nlohmann::ordered_json;
@@ -19,30 +21,8 @@ using Json = nlohmann::ordered_json;
 constexpr const char* schema = "sunstrain-assessment-1";
 constexpr double pa_per_mpa = 1e6, kelvin_at_0_c = 273.15;
 
-const char* word(Severity severity) {
-  return severity == Severity::note ? "note" : severity == Severity::ask ? "ask" : "refer";
-}
 const char* word(DayKind day) { return day == DayKind::cold_clear ? "cold-clear" : "hot-clear"; }
-const char* word(Certainty certainty) {
-  switch (certainty) {
-    case Certainty::read:
-      return "read";
-    case Certainty::recalled:
-      return "recalled";
-    case Certainty::derived:
-      return "derived";
-    case Certainty::common_practice:
-      return "common practice";
-    case Certainty::judgement:
-      return "judgement";
-  }
-  throw std::logic_error("a certainty without a word");
-}
 
-double finite(double value) {
-  if (!std::isfinite(value)) throw std::runtime_error("a figure of the assessment is not finite");
-  return value;
-}
 double mpa(double pa) { return finite(pa / pa_per_mpa); }
 double celsius(double kelvin) { return finite(kelvin - kelvin_at_0_c); }
 
@@ -89,16 +69,6 @@ Json json_of(const GlazingFigures& g) {
           {"shgc", finite(g.shgc)}};
 }
 
-Json json_of(const Rule& rule) {
-  return {{"id", rule.id},
-          {"severity", word(rule.severity)},
-          {"text", rule.text},
-          {"source", rule.source.text},
-          {"certainty", word(rule.source.certainty)},
-          {"mechanism", rule.mechanism},
-          {"users_own", rule.users_own}};
-}
-
 std::string as_typed(const std::string& key, const Value& value, const Reference& reference, Units units) {
   const JobKey* row = find_job_key(reference.job_keys, key);
   if (row == nullptr) throw std::logic_error("an unknown that is no job key: " + key);
@@ -119,13 +89,6 @@ Json json_of(const UnknownTaken& unknown, const Reference& reference, Units unit
           {"stress_ratio_at_middle", finite(unknown.ratio_at_middle)},
           {"why", unknown.why},
           {"readings", std::move(readings)}};
-}
-
-template <class Items, class ToJson>
-Json list_of(const Items& items, ToJson to_json) {
-  Json list = Json::array();
-  for (const auto& item : items) list.push_back(to_json(item));
-  return list;
 }
 
 Json governing(const Assessment& a) {
@@ -263,8 +226,7 @@ Json json_of(const Assessment& a, const Reference& reference, Units units) {
 std::string assessments_json(std::span<const Assessment> assessments, const Reference& reference, Units units) {
   const auto one = [&](const Assessment& a) { return json_of(a, reference, units); };
   const Json document = assessments.size() == 1 ? one(assessments.front()) : list_of(assessments, one);
-  // A file's name need not be UTF-8, everything else is.
-  return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+  return report::json_text(document);
 }
 
 }  // namespace sunstrain

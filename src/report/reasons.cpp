@@ -138,25 +138,11 @@ std::vector<Reason> reasons_of(const Assessment& a, const Reference& reference, 
 std::vector<std::string> helps_of(const Assessment& a, const Reference&, Units) {
   std::vector<std::string> texts;
   for (const Help& help : a.helps) {
-    switch (help.kind) {
-      case Help::Kind::lighter_film:
-        texts.push_back(fmt::format("a film of at most {} solar absorptance on the same glass: go on figures ({:.2f})",
-                                    percent_text(std::floor(help.solar_absorptance * 100.0) / 100.0),
-                                    help.stress_ratio));
-        break;
-      case Help::Kind::no_heat_on_glass:
-        texts.push_back(fmt::format("no heat blown or caught on the glass: {:.2f}", help.stress_ratio));
-        break;
-      case Help::Kind::no_sign:
-        texts.push_back(fmt::format("the sign off the glass: {:.2f}", help.stress_ratio));
-        break;
-      case Help::Kind::whole_film:
-        texts.push_back(fmt::format("film over all of the pane: {:.2f}", help.stress_ratio));
-        break;
-      case Help::Kind::vented_shade:
-        texts.push_back(fmt::format("the blind open to the air at head and sill: {:.2f}", help.stress_ratio));
-        break;
-    }
+    texts.push_back(
+        help.kind == Help::Kind::lighter_film
+            ? fmt::format("a film of at most {} solar absorptance on the same glass: go on figures ({:.2f})",
+                          percent_text(help.solar_absorptance), help.stress_ratio)
+            : fmt::format("{}: {:.2f}", mend_words(help.kind), help.stress_ratio));
   }
   return texts;
 }

@@ -19,26 +19,8 @@ using namespace report;
 
 constexpr int label_columns = 11;
 
-// The outline of a pane: whole, with a nick in its edge, or with an arrow leaving it. Okabe & Ito's colors.
-struct Mark {
-  const char* word;
-  const char* outline;
-  const char* rgb;
-};
-Mark mark_of(Verdict verdict) {
-  switch (verdict) {
-    case Verdict::go:
-      return {"GO", "[  ]", "0;114;178"};
-    case Verdict::caution:
-      return {"CAUTION", "[ v]", "230;159;0"};
-    default:
-      return {"REFER", "[  ]->", "204;121;167"};
-  }
-}
-
 std::string headline(const Assessment& a, const TextStyle& style) {
-  const Mark mark = mark_of(a.verdict);
-  const std::string word = fmt::format(" {} {} ", mark.word, mark.outline);
+  const std::string word = verdict_mark(a.verdict, false);
   std::string title = word_of(a.job, "job.name").value_or("");
   const auto film = word_of(a.job, "film.name");
   const std::string right = film ? "film: " + *film : "";
@@ -55,8 +37,7 @@ std::string headline(const Assessment& a, const TextStyle& style) {
   }
   const std::size_t used = columns(word) + 1 + columns(title) + columns(right);
   const std::string gap(width > used ? width - used : 1, ' ');
-  const std::string shown = style.color ? fmt::format("\x1b[30;48;2;{}m{}\x1b[0m", mark.rgb, word) : word;
-  std::string line = shown + " " + title + (right.empty() ? "" : gap + right);
+  std::string line = verdict_mark(a.verdict, style.color) + " " + title + (right.empty() ? "" : gap + right);
   return line + "\n";
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <stdexcept>
 
 #include "sunstrain/job_keys.hpp"
 
@@ -65,6 +66,33 @@ std::string key_words(std::string_view key) {
     if (words.starts_with(table)) words = table == "shading pat" ? "shadow" : words.substr(table.size());
   }
   return words;
+}
+
+std::string mend_words(Help::Kind kind) {
+  switch (kind) {
+    case Help::Kind::no_heat_on_glass:
+      return "no heat blown or caught on the glass";
+    case Help::Kind::vented_shade:
+      return "the blind open to the air at head and sill";
+    case Help::Kind::no_sign:
+      return "the sign off the glass";
+    case Help::Kind::whole_film:
+      return "film over all of the pane";
+    case Help::Kind::lighter_film:
+      return "a lighter film";
+  }
+  throw std::logic_error("a help without words");
+}
+
+// The outline of a pane: whole, with a nick in its edge, or with an arrow leaving it. Okabe & Ito's colors.
+std::string verdict_mark(Verdict verdict, bool color) {
+  struct Mark {
+    const char *text, *rgb;
+  };
+  static constexpr std::array<Mark, 3> marks{
+      {{" GO [  ] ", "0;114;178"}, {" CAUTION [ v] ", "230;159;0"}, {" REFER [  ]-> ", "204;121;167"}}};
+  const Mark& mark = marks.at(static_cast<std::size_t>(verdict));
+  return color ? fmt::format("\x1b[30;48;2;{}m{}\x1b[0m", mark.rgb, mark.text) : mark.text;
 }
 
 std::string odds_text(double probability) {

@@ -10,6 +10,8 @@
 namespace sunstrain::report {
 
 std::string verdict_word(Verdict verdict);                        // "go"
+std::string verdict_mark(Verdict verdict, bool color);            // " GO [  ] ", on its color or plain
+std::string mend_words(Help::Kind kind);                          // "the sign off the glass"
 std::string stress_text(double stress_pa, Units units);           // "14.6 MPa", "2120 psi"
 std::string percent_text(double fraction);                        // "39 %"
 std::string month_word(int month);                                // "January"

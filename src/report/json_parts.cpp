@@ -1,0 +1,35 @@
+#include "json_parts.hpp"
+
+#include <cmath>
+#include <stdexcept>
+
+#include "sunstrain/io/data_tables.hpp"
+
+namespace sunstrain::report {
+
+using Json = nlohmann::ordered_json;
+
+double finite(double value) {
+  if (!std::isfinite(value)) throw std::runtime_error("a figure of the assessment is not finite");
+  return value;
+}
+
+static const char* word(Severity severity) {
+  return severity == Severity::note ? "note" : severity == Severity::ask ? "ask" : "refer";
+}
+
+Json json_of(const Rule& rule) {
+  return {{"id", rule.id},
+          {"severity", word(rule.severity)},
+          {"text", rule.text},
+          {"source", rule.source.text},
+          {"certainty", certainty_word(rule.source.certainty)},
+          {"mechanism", rule.mechanism},
+          {"users_own", rule.users_own}};
+}
+
+std::string json_text(const Json& document) {
+  return document.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";
+}
+
+}  // namespace sunstrain::report

@@ -1,0 +1,206 @@
+#include "sunstrain/report/limit_report.hpp"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "json_parts.hpp"
+#include "sunstrain/report/safety_note.hpp"
+#include "words.hpp"
+
+namespace sunstrain {
+namespace {
+
+using namespace report;
+using Json = nlohmann::ordered_json;
+
+constexpr int label_columns = 11;
+
+// Films from and to a whole percent, among those that can be.
+std::string percents_text(double from, double to, const FilmLimits& limits) {
+  constexpr double half = 0.005;
+  const bool from_lightest = from<limits.lightest + half, to_darkest = to> limits.darkest - half;
+  if (to < from - half) return "";
+  if (from_lightest && to_darkest) return "every film";
+  if (from_lightest) return "up to " + percent_text(to);
+  if (to_darkest) return percent_text(from) + " and more";
+  return to < from + half ? percent_text(from) : fmt::format("{:.0f} to {}", 100.0 * from, percent_text(to));
+}
+
+std::string reach_text(const Reach& reach, const FilmLimits& limits) {
+  return reach.kind == Reach::Kind::no_film ? "no film" : percents_text(reach.from, reach.solar_absorptance, limits);
+}
+
+// The films within `outer` that are not within `inner`: lighter and darker ones.
+std::string between_text(const Reach& inner, const Reach& outer, const FilmLimits& limits) {
+  if (inner.kind == Reach::Kind::no_film || outer.kind == Reach::Kind::no_film) return reach_text(outer, limits);
+  const std::string lighter = percents_text(outer.from, inner.from - 0.01, limits);
+  const std::string darker = percents_text(inner.solar_absorptance + 0.01, outer.solar_absorptance, limits);
+  if (lighter.empty() && darker.empty()) return "no film";
+  return lighter + (lighter.empty() || darker.empty() ? "" : ", ") + darker;
+}
+
+// What the darkest film of the best verdict that there is does to the pane as it is.
+const Assessment& shown(const FilmLimits& limits) {
+  const PaneLimits& now = limits.panes.front();
+  return (now.go.verdict.kind == Reach::Kind::no_film ? now.caution : now.go).with;
+}
+
+std::string glass_of(const FilmLimits& limits) {
+  return word_of(shown(limits).bad_end, "film.reference_glass").value_or("");
+}
+
+// "3-mm-clear" -> "3 mm clear glass"
+std::string glass_words(std::string choice) {
+  std::replace(choice.begin(), choice.end(), '-', ' ');
+  return choice + " glass";
+}
+
+std::string bands_block(const FilmLimits& limits, const TextStyle& style) {
+  const PaneLimits& now = limits.panes.front();
+  const Reach every{Reach::Kind::every_film, limits.darkest, limits.lightest};
+  std::string block;
+  const auto line = [&](Verdict verdict, const std::string& films) {
+    const std::size_t used = columns(verdict_mark(verdict, false));
+    block += verdict_mark(verdict, style.color) + std::string(16 - used, ' ') + films + "\n";
+  };
+  line(Verdict::go, reach_text(now.go.verdict, limits));
+  line(Verdict::caution, between_text(now.go.verdict, now.caution.verdict, limits));
+  line(Verdict::refer, between_text(now.caution.verdict, every, limits));
+  return block;
+}
+
+// What the films are counted by, and which of them.
+std::string films_block(const FilmLimits& limits, const TextStyle& style) {
+  std::string text = "the solar absorptance on the film's sheet, measured on " + glass_words(glass_of(limits));
+  if (!word_of(limits.job, "film.reference_glass"))
+    text += " (which glass is not known; taken at its worst for this pane)";
+  text += limits.reflected ? fmt::format("; it throws back {}, as the job says", percent_text(*limits.reflected))
+                           : std::string("; how much it throws back is not known and taken at its worst");
+  text += fmt::format(". Such films run from {:.0f} to {}.", 100.0 * limits.lightest, percent_text(limits.darkest));
+  return labeled("Counted by", text, label_columns, style.width);
+}
+
+std::string on_this_pane(const FilmLimits& limits, const TextStyle& style) {
+  const Assessment& a = shown(limits);
+  const LiteResult& lite = a.lites[a.governing_lite];
+  const double absorptance = number_of(a.job, "film.solar_absorptance").value();
+  return labeled(
+      "On it",
+      fmt::format("with {} on the sheet the {} takes up {} of the sun ({} without film); edge stress {}, {:.2f} of "
+                  "what the edge bears",
+                  percent_text(absorptance),
+                  a.sheets.size() == 1 ? std::string("pane") : sheet_name(a, a.governing_lite),
+                  percent_text(lite.after.absorbed_fraction), percent_text(lite.before.absorbed_fraction),
+                  stress_text(lite.after.peak_stress_pa, style.units), lite.after.stress_ratio),
+      label_columns, style.width);
+}
+
+// Why no darker film stays within the line.
+std::string end_block(const FilmLimits& limits, const FilmLimit& limit, Verdict line, const TextStyle& style) {
+  const bool none = limit.verdict.kind == Reach::Kind::no_film;
+  const std::string what = verdict_word(line), label = line == Verdict::go ? "Go" : "Caution";
+  if (limit.verdict.kind != Reach::Kind::no_film && limit.verdict.solar_absorptance > limits.darkest - 0.005)
+    return labeled(label, fmt::format("even the darkest film that can be is no worse than {}.", what), label_columns,
+                   style.width);
+  const std::string ends = fmt::format("ends at {}", percent_text(limit.verdict.solar_absorptance));
+  if (limit.held.empty()) {
+    return labeled(label,
+                   none ? fmt::format("no film stays {}: by the figures every one is past the line.", what)
+                        : ends + " by the figures.",
+                   label_columns, style.width);
+  }
+  std::string text = none ? fmt::format("no film stays {}; whatever the film, held back by ",
+                                        line == Verdict::go ? "go" : "caution, let alone go")
+                          : ends + ", by ";
+  for (std::size_t i = 0; i < limit.held.size(); ++i) {
+    const Rule& rule = limit.held[i];
+    text += fmt::format("{}{} {}: {} ", i > 0 ? "And " : "", rule.users_own ? "your rule" : "rule", rule.id, rule.text);
+  }
+  return labeled(label, text + fmt::format("Figures alone: {}.", reach_text(limit.figures, limits)), label_columns,
+                 style.width);
+}
+
+std::string mended_block(const FilmLimits& limits, const TextStyle& style) {
+  if (limits.panes.size() == 1) return "";
+  std::string block = figure_row("Once mended", "go", "caution", style.width);
+  for (const PaneLimits& pane : limits.panes) {
+    block += figure_row("  " + (pane.mended ? mend_words(*pane.mended) : "as it is"),
+                        reach_text(pane.go.verdict, limits), reach_text(pane.caution.verdict, limits), style.width);
+  }
+  return block;
+}
+
+std::string unknown_block(const FilmLimits& limits, const TextStyle& style) {
+  const Assessment& with = limits.panes.front().go.with;
+  const std::size_t open = with.bad_end.values.size() - with.job.values.size();
+  if (open == 0) return "";
+  return labeled("Not known",
+                 fmt::format("{} thing{} about this job, taken at the worst plausible value; sunstrain check names {}",
+                             open, open == 1 ? "" : "s", open == 1 ? "it" : "them"),
+                 label_columns, style.width);
+}
+
+Json json_of_reach(const Reach& reach) {
+  const bool none = reach.kind == Reach::Kind::no_film;
+  return {{"films", none                               ? "none"
+                    : reach.kind == Reach::Kind::up_to ? "up_to"
+                                                       : "every"},
+          {"from", none ? Json() : Json(finite(reach.from))},
+          {"solar_absorptance", none ? Json() : Json(finite(reach.solar_absorptance))}};
+}
+
+Json json_of_limit(const FilmLimit& limit) {
+  const Assessment& a = limit.with;
+  const LiteResult& lite = a.lites[a.governing_lite];
+  Json json = json_of_reach(limit.verdict);
+  json["by_figures_alone"] = json_of_reach(limit.figures);
+  json["rules"] = list_of(limit.held, [](const Rule& rule) { return json_of(rule); });
+  json["with_it"] = {{"solar_absorptance", number_of(a.job, "film.solar_absorptance").value()},
+                     {"verdict", verdict_word(a.verdict)},
+                     {"stress_ratio", finite(a.stress_ratio)},
+                     {"stress_ratio_middle", finite(a.stress_ratio_middle)},
+                     {"lite_absorbs", finite(lite.after.absorbed_fraction)},
+                     {"lite_absorbs_without_film", finite(lite.before.absorbed_fraction)}};
+  return json;
+}
+
+}  // namespace
+
+std::string limit_text(const FilmLimits& limits, const Reference& reference, const TextStyle& style) {
+  const PaneLimits& now = limits.panes.front();
+  std::string text =
+      labeled("", "How dark a film: " + word_of(limits.job, "job.name").value_or("this pane"), 0, style.width);
+  text += bands_block(limits, style);
+  text += films_block(limits, style);
+  text += on_this_pane(limits, style);
+  // What shuts out even caution shuts out go; what lets every film go leaves nothing to say of caution.
+  const bool shut = now.caution.verdict.kind == Reach::Kind::no_film && !now.caution.held.empty();
+  if (!shut) text += end_block(limits, now.go, Verdict::go, style);
+  if (now.go.verdict.kind != Reach::Kind::every_film) text += end_block(limits, now.caution, Verdict::caution, style);
+  text += mended_block(limits, style);
+  text += unknown_block(limits, style);
+  return text + labeled("Note", safety_note(reference), label_columns, style.width);
+}
+
+std::string limit_json(const FilmLimits& limits, const Reference& reference) {
+  return json_text({{"schema", "sunstrain-limit-1"},
+                    {"source", limits.job.source},
+                    {"reference_glass", glass_of(limits)},
+                    {"reference_glass_known", word_of(limits.job, "film.reference_glass").has_value()},
+                    {"solar_reflectance", limits.reflected ? Json(*limits.reflected) : Json()},
+                    {"lightest_possible", finite(limits.lightest)},
+                    {"darkest_possible", finite(limits.darkest)},
+                    {"panes", list_of(limits.panes,
+                                      [](const PaneLimits& pane) {
+                                        return Json{{"mended", pane.mended ? Json(mend_words(*pane.mended)) : Json()},
+                                                    {"go", json_of_limit(pane.go)},
+                                                    {"caution", json_of_limit(pane.caution)}};
+                                      })},
+                    {"safety_note", safety_note(reference)},
+                    {"engine_version", SUNSTRAIN_VERSION},
+                    {"reference_version", reference.version}});
+}
+
+}  // namespace sunstrain
