@@ -1,5 +1,5 @@
 // One subcommand: its words in, its whole output back. Nothing is written before everything is known, so that bad
-// input leaves no half answer behind.
+// input leaves no half answer behind. Only a stream of rows (schedule) is written as it goes, each row whole.
 #pragma once
 
 #include <string>
@@ -15,10 +15,14 @@ enum Exit { ran = 0, failed_on = 1, bad_input = 2, fault = 3 };
 struct Outcome {
   std::string text;
   Exit exit = ran;
+  std::string aside;  // for standard error: what is no part of the output
 };
 
 Outcome check(const Words& words);
 std::string check_help();
+
+Outcome schedule(const Words& words);
+std::string schedule_help();
 
 Outcome sun(const Words& words);
 std::string sun_help();

@@ -28,6 +28,7 @@ struct Command {
 
 constexpr Command commands[]{
     {"check", "whether a pane takes a window film, and why", cli::check, cli::check_help},
+    {"schedule", "the same for a table of pane types", cli::schedule, cli::schedule_help},
     {"sun", "where the sun stands and how much falls on a pane, hour by hour", cli::sun, cli::sun_help},
     {"stress", "the edge stress that a measured temperature field causes", cli::stress, cli::stress_help},
     {"trace", "the working behind an answer, figure by figure with its source", cli::trace, cli::trace_help},
@@ -97,6 +98,7 @@ int main(int argc, char** argv) {
   try {
     const Outcome outcome = run(Words(argv + std::min(argc, 1), argv + argc));
     write(outcome.text);
+    std::fputs(outcome.aside.c_str(), stderr);
     return outcome.exit;
   } catch (const BadInput& error) {
     return complain(error.what(), cli::bad_input);
