@@ -43,7 +43,7 @@ std::string short_help() {
       "  sunstrain check --set pane.width=\"36 in\" --set pane.height=\"5 ft\" \\\n"
       "      --set film.solar_absorptance=0.45      the same without a file\n\n"
       "Commands\n";
-  for (const Command& command : commands) text += fmt::format("  {:<8}{}\n", command.name, command.sentence);
+  for (const Command& command : commands) text += fmt::format("  {:<10}{}\n", command.name, command.sentence);
   return text + "\nsunstrain COMMAND --help explains one; --version names program and tables.\n";
 }
 

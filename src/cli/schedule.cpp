@@ -10,6 +10,7 @@
 #include "options.hpp"
 #include "row_files.hpp"
 #include "schedule_answer.hpp"
+#include "schedule_summary.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/reference_load.hpp"
 
@@ -68,23 +69,6 @@ void refuse_answer_columns(const ScheduleLayout& layout, const std::string& sour
   }
 }
 
-struct Counts {
-  std::size_t types = 0, errors = 0;
-  bool fault = false;
-
-  void add(const RowResult& result) {
-    if (result.blank) return;
-    ++types;
-    errors += result.answer ? 0 : 1;
-    fault = fault || result.fault;
-  }
-  Exit exit() const { return fault ? Exit::fault : errors > 0 ? bad_input : ran; }
-  std::string text() const {
-    return fmt::format("{} of {} pane types examined{}\n", types - errors, types,
-                       errors > 0 ? fmt::format("; {} could not be: answer.reason says why in its row", errors) : "");
-  }
-};
-
 // Everything that the rows have in common.
 struct Schedule {
   RowsIn in;
@@ -131,7 +115,11 @@ std::string schedule_help() {
          "through. A blank cell takes the default; \"unknown\" takes that out.\n"
          "Comma, semicolon or tab, decimal comma beside the latter two, UTF-8 or Latin-1:\n"
          "as spreadsheets save it. The rows come back in their order with the columns\n" +
-         joined(answer_columns()) + ".\nA row that cannot be read says so in answer.reason and stops no other.\n\n" +
+         joined(answer_columns()) +
+         ".\nA row that cannot be read says so in answer.reason and stops no other.\n\n"
+         "Then a summary, on standard error where the rows go to standard output: the odd\n"
+         "ones (one wood frame among vinyl), by verdict, by facing, the worst types, and\n"
+         "how many panes may break on their worst design day.\n\n" +
          option_list(options()) +
          "\nExit codes: 0 every row was examined, whatever the verdicts; 2 a row was not, or\nbad input; 3 a fault "
          "of the program.\n";
@@ -148,7 +136,7 @@ Outcome schedule(const Words& words) {
   Schedule table(path, reference);
   RowsOut out(text_of(given, "output", ""));
   if (!json) out.write(table.first_line());
-  Counts counts;
+  ScheduleSummary summary(table.layout);
   const auto next = [&]() -> std::optional<CsvRecord> {
     CsvRecord record;
     if (!table.reader.next(record)) return std::nullopt;
@@ -159,11 +147,13 @@ Outcome schedule(const Words& words) {
   };
   const auto take = [&](const RowResult& result) {
     out.write(json ? answer_json(result, table.layout) : table.line(result));
-    counts.add(result);
+    summary.add(result);
   };
   InOrder<CsvRecord, RowResult>(next, work, take).run(threads);
   out.finish();
-  return {"", counts.exit(), counts.text()};
+  const Exit exit = summary.fault() ? fault : summary.errors() > 0 ? bad_input : ran;
+  // Where the rows have a file of their own, the summary is the output.
+  return given.count("output") > 0 ? Outcome{summary.text(), exit, ""} : Outcome{"", exit, summary.text()};
 }
 
 }  // namespace sunstrain::cli

@@ -87,7 +87,7 @@ std::string answer_json(const RowResult& result, const ScheduleLayout& layout) {
     return line.dump() + "\n";
   }
   const TypeAnswer& answer = *result.answer;
-  line["quantity"] = result.row.quantity;
+  line["quantity"] = std::llround(result.row.quantity);
   line["verdict"] = report::verdict_word(answer.verdict);
   line["stress_ratio"] = answer.ratio;
   line["breakage_probability"] = {{"low", answer.odds.low}, {"best", answer.odds.best}, {"high", answer.odds.high}};

@@ -181,7 +181,8 @@ bool CsvReader::next(CsvRecord& row) {
   } else if (bytes.find('\0') != std::string_view::npos) {
     spoiled(row, "holds a zero byte: no text");
   } else if (scan.text_behind_quote()) {
-    spoiled(row, "text stands behind a closing quote; inside quotes a quote is written twice");
+    spoiled(row,
+            "text stands behind a closing quote, or a quote is never closed; inside quotes a quote is written twice");
   } else {
     if (i + 1 == buffer_.size() && buffer_[i] == '\r') fetch();
     row.cells = std::move(scan).cells();

@@ -2,7 +2,10 @@
 import csv
 import io
 import json
+import math
 import os
+import pathlib
+import re
 import subprocess
 import unittest
 
@@ -13,6 +16,9 @@ HEADER = "job.name,pane.width [mm],pane.height,frame.kind,quantity,remark\n"
 GOOD = ['stair,946,1.5 m,aluminum,4,"says ""now"", he does"\n', "hall,37 1/4 in,5 ft,wood,2,\n", "attic,600,0.9 m,vinyl,1,x\n"]
 BAD = [("zero,0,1 m,wood,1,\n", "pane.width"), ("typo,900,1 m,wod,1,\n", "wood"), ("short,900\n", "cells"),
        ("none,900,1 m,wood,0,\n", "quantity"), ('"open,900,1 m,wood,1,\n', "quote"), ("empty,,1 m,wood,1,\n", "pane.width")]
+
+
+EXAMPLES = pathlib.Path(__file__).parents[2] / "examples"
 
 
 class Schedule(ProgramTest):
@@ -35,7 +41,7 @@ class Schedule(ProgramTest):
     def test_good_rows_and_bad_ones_keep_their_order(self):
         mixed = [GOOD[0], BAD[0][0], GOOD[1], BAD[1][0], "\n", BAD[2][0], BAD[3][0], GOOD[2], BAD[4][0], BAD[5][0]]
         done = self.schedule(HEADER + "".join(mixed), code=2)
-        self.assertIn(b"3 of 9 pane types examined; 6 could not be", done.stderr)
+        self.assertIn(b"3 of 9 pane types examined, 7 panes; 6 could not be", done.stderr)
         rows = list(csv.reader(io.StringIO(done.stdout.decode(), newline="")))
         self.assertEqual(rows[0], ["job.name", "pane.width [mm]", "pane.height", "frame.kind", "quantity", "remark"] + ANSWER)
         self.assertEqual([row[0] for row in rows[1:]],
@@ -108,7 +114,8 @@ class Schedule(ProgramTest):
     def test_the_file_is_there_whole_or_not_at_all(self):
         out = self.directory / "out.csv"
         done = self.schedule(HEADER + GOOD[2], "-o", str(out))
-        self.assertEqual(done.stdout, b"")
+        self.assertIn(b"1 of 1 pane types examined", done.stdout)
+        self.assertEqual(done.stderr, b"")
         self.assertEqual(out.read_bytes(), self.schedule(HEADER + GOOD[2]).stdout)
         out.write_text("before")
         path = self.file("mark,floor\n1,2\n", "other.csv")
@@ -118,6 +125,55 @@ class Schedule(ProgramTest):
         self.assertEqual(self.run_program("schedule", panes, "--defaults", self.defaults, "-o", panes).returncode, 0)
         self.assertIn(b"answer.verdict", (self.directory / "panes.csv").read_bytes())
         self.assertEqual(sorted(os.listdir(self.directory)), ["defaults.toml", "other.csv", "out.csv", "panes.csv"])
+
+    def test_the_summary_counts_what_the_rows_say(self):
+        self.defaults = str(EXAMPLES / "school-defaults.toml")
+        table = "job.name,pane.width,pane.height,frame.kind,pane.facing,quantity\n"
+        table += "".join(f"type {i},{600 + 100 * i} mm,1.5 m,{'wood' if i == 3 else 'aluminum'},{'S' if i % 2 else 'N'},{i}\n"
+                         for i in range(1, 7)) + "bad,0,1 m,wood,S,1\n"
+        done = self.schedule(table, "--json", code=2)
+        summary = done.stderr.decode()
+        rows = [json.loads(line) for line in done.stdout.decode().splitlines()]
+        good = [row for row in rows if row["verdict"] != "error"]
+        self.assertTrue(summary.startswith("6 of 7 pane types examined, 21 panes; 1 could not be"), summary)
+        self.assertLess(summary.index("frame kind wood: line 4, type 3; 5 of 6 types have aluminum"),
+                        summary.index("By verdict"))
+        self.assertNotIn("pane facing", summary)
+        for verdict in ("go", "caution", "refer"):
+            those = [row["quantity"] for row in good if row["verdict"] == verdict]
+            self.assertRegex(summary, rf"\n  {verdict} +{len(those)} +{sum(those)}\n")
+        for facing, odd in (("N", 0), ("S", 1)):
+            those = [row for row in good if (row["line"] - 1) % 2 == odd]
+            worst = max(row["stress_ratio"] for row in those)
+            self.assertRegex(summary, rf"\n  {facing} +{len(those)} +{sum(row['quantity'] for row in those)} .* {worst:.2f}\n")
+        self.assertGreater(len({row["verdict"] for row in good}), 1)
+        worst = max((row for row in good if row["verdict"] != "go"), key=lambda row: row["stress_ratio"])
+        self.assertIn(f"type {worst['line'] - 1}", summary.split("Worst types\n")[1].splitlines()[0])
+        # Panes break each for itself: sum of n p, and 1 - product of (1 - p)^n.
+        text = " ".join(summary.split("Expected breaks")[1].split())
+        low, high, least, most = re.search(r"worst: (.+) to (.+) of 21 panes; .* one: (.+) to (.+)\.$", text).groups()
+        for printed, end in ((low, "low"), (high, "high")):
+            self.near(printed, sum(row["quantity"] * row["breakage_probability"][end] for row in good), 0.001)
+        for printed, end in ((least, "low"), (most, "high")):
+            whole = math.prod((1 - row["breakage_probability"][end]) ** row["quantity"] for row in good)
+            self.near(printed.replace(" %", ""), 100 * (1 - whole), 0.1)
+
+    def test_the_example(self):
+        done = self.run_program("schedule", str(EXAMPLES / "school-panes.csv"), "--defaults",
+                                str(EXAMPLES / "school-defaults.toml"))
+        self.assertEqual(done.returncode, 2)
+        self.assertIn(b"7 of 8 pane types examined, 46 panes; 1 could not be", done.stderr)
+        self.assertIn(b"frame kind wood: line 6, staff room", done.stderr)
+        self.assertIn(b'"line 8: pane.height = ""14500 mm"": allowed:', done.stdout)
+
+    def near(self, printed, value, least):
+        """Two figures, or that it is under the least or over the most that is printed."""
+        if printed.startswith("under"):
+            self.assertLess(value, least)
+        elif printed.startswith("over"):
+            self.assertGreater(value, 99)
+        else:
+            self.assertAlmostEqual(float(printed), value, delta=0.051 * value)
 
     @unittest.skipUnless(os.path.exists("/dev/full"), "needs a disk that is full")
     def test_a_full_disk(self):

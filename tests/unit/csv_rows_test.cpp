@@ -85,15 +85,24 @@ TEST_CASE("a row that is no UTF-8 is Latin-1") {
 }
 
 TEST_CASE("a spoiled row says so and stops no other") {
-  const auto all = rows(std::string("a,b\n\"open,1\n2,3\n\"x\" y,1\nz\0,1\n4,5\n", 36));
+  const auto all = rows(std::string("a,b\n\"x\" y,1\n2,3\nz\0,1\n\"open,1\n4,5\n", 33));
   REQUIRE(all.size() == 6);
-  CHECK(all[1].problem == "a quote is opened and never closed");
-  CHECK(all[1].cells == std::vector<std::string>{"\"open,1"});
+  CHECK(all[1].problem.find("behind a closing quote") != std::string::npos);
   CHECK(all[2].cells == std::vector<std::string>{"2", "3"});
-  CHECK(all[3].problem.find("closing quote") != std::string::npos);
-  CHECK(all[4].problem.find("zero byte") != std::string::npos);
+  CHECK(all[3].problem.find("zero byte") != std::string::npos);
+  CHECK(all[4].problem == "a quote is opened and never closed");
+  CHECK(all[4].cells == std::vector<std::string>{"\"open,1"});
   CHECK((all[5].problem.empty() && all[5].cells == std::vector<std::string>{"4", "5"}));
   for (std::size_t i = 0; i < all.size(); ++i) CHECK(all[i].line == i + 1);
+}
+
+// The quote that opens in line 2 would be closed in line 4: neither row may take line 3 with it.
+TEST_CASE("a quote that a later row closes spoils its own line only") {
+  const auto all = rows("a,b\n\"open,1\n2,3\n\"x\",1\n");
+  REQUIRE(all.size() == 4);
+  CHECK_FALSE(all[1].problem.empty());
+  CHECK(all[2].cells == std::vector<std::string>{"2", "3"});
+  CHECK(all[3].cells == std::vector<std::string>{"x", "1"});
 }
 
 TEST_CASE("a line without end is one spoiled row, whatever its length") {
