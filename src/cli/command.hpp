@@ -9,8 +9,9 @@ namespace sunstrain::cli {
 
 using Words = std::vector<std::string>;  // of the command line, without the program's and the command's name
 
-// Exit codes: it ran, whatever the verdict; --fail-on and that bad; bad input; a fault of the program.
-enum Exit { ran = 0, failed_on = 1, bad_input = 2, fault = 3 };
+// Exit codes: it ran, whatever the verdict; --fail-on and that bad; bad input; a fault of the program; Ctrl-C (as
+// shells have it).
+enum Exit { ran = 0, failed_on = 1, bad_input = 2, fault = 3, stopped = 130 };
 
 struct Outcome {
   std::string text;

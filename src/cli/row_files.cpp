@@ -2,10 +2,14 @@
 
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <poll.h>
+#include <sys/signalfd.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <array>
 #include <cerrno>
+#include <csignal>
 #include <cstring>
 #include <stdexcept>
 
@@ -20,6 +24,18 @@ namespace {
 }
 
 // mkstemp makes files that nobody else may read; the finished one is an ordinary file, or as open as the one before it.
+// Where Ctrl-C comes in once it is held back. A read that waits sees it there; a handler could tell it only by a
+// global.
+int held_back_stop() {
+  sigset_t stop;
+  sigemptyset(&stop);
+  sigaddset(&stop, SIGINT);
+  pthread_sigmask(SIG_BLOCK, &stop, nullptr);
+  const int file = signalfd(-1, &stop, SFD_CLOEXEC | SFD_NONBLOCK);
+  if (file < 0) throw std::runtime_error(fmt::format("Ctrl-C cannot be held back: {}", std::strerror(errno)));
+  return file;
+}
+
 mode_t mode_for(const std::string& path) {
   struct stat before {};
   if (stat(path.c_str(), &before) == 0) return before.st_mode & 0777U;
@@ -33,14 +49,24 @@ mode_t mode_for(const std::string& path) {
 RowsIn::RowsIn(const std::string& path) : name_(path == "-" ? "standard input" : shown(path, longest_path)) {
   file_ = path == "-" ? STDIN_FILENO : open(path.c_str(), O_RDONLY | O_CLOEXEC);
   if (file_ < 0) refuse(path, fmt::format("cannot be opened: {}", std::strerror(errno)));
+  stop_ = held_back_stop();
 }
 
 RowsIn::~RowsIn() {
   if (file_ > STDIN_FILENO) close(file_);
+  close(stop_);
+}
+
+bool RowsIn::stopped() const {
+  pollfd stop{stop_, POLLIN, 0};
+  return poll(&stop, 1, 0) == 1;
 }
 
 std::size_t RowsIn::read(char* to, std::size_t size) {
   for (;;) {
+    std::array<pollfd, 2> either{{{file_, POLLIN, 0}, {stop_, POLLIN, 0}}};
+    poll(either.data(), either.size(), -1);
+    if (stopped()) return 0;
     const ssize_t got = ::read(file_, to, size);
     if (got >= 0) return static_cast<std::size_t>(got);
     if (errno != EINTR) refuse(name_, fmt::format("cannot be read: {}", std::strerror(errno)));

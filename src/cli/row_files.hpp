@@ -7,7 +7,8 @@
 
 namespace sunstrain::cli {
 
-// A file, or standard input for "-". Throws BadInput when it cannot be opened or read.
+// A file, or standard input for "-". While there is one, Ctrl-C ends no program but the rows: it is held back for this
+// thread and those that it starts. Throws BadInput when it cannot be opened or read.
 class RowsIn {
  public:
   explicit RowsIn(const std::string& path);
@@ -16,12 +17,14 @@ class RowsIn {
   RowsIn& operator=(const RowsIn&) = delete;
 
   const std::string& name() const { return name_; }
-  // What has come so far, at most `size` bytes; waits for the first. 0: the end.
+  // What has come so far, at most `size` bytes; waits for the first. 0: the end, or Ctrl-C.
   std::size_t read(char* to, std::size_t size);
+  // Whether Ctrl-C was pressed.
+  bool stopped() const;
 
  private:
   std::string name_;
-  int file_ = -1;
+  int file_ = -1, stop_ = -1;
 };
 
 // Standard output, or a file that appears under its name only when all of it is written. Throws BadInput when it

@@ -122,7 +122,7 @@ std::string schedule_help() {
          "how many panes may break on their worst design day.\n\n" +
          option_list(options()) +
          "\nExit codes: 0 every row was examined, whatever the verdicts; 2 a row was not, or\nbad input; 3 a fault "
-         "of the program.\n";
+         "of the program; 130 stopped by Ctrl-C, with\nthe rows that were done.\n";
 }
 
 Outcome schedule(const Words& words) {
@@ -139,7 +139,8 @@ Outcome schedule(const Words& words) {
   ScheduleSummary summary(table.layout);
   const auto next = [&]() -> std::optional<CsvRecord> {
     CsvRecord record;
-    if (!table.reader.next(record)) return std::nullopt;
+    // At Ctrl-C the rows in hand are the last; one that it cut in two is none.
+    if (!table.reader.next(record) || table.in.stopped()) return std::nullopt;
     return record;
   };
   const auto work = [&](CsvRecord record) {
@@ -151,9 +152,11 @@ Outcome schedule(const Words& words) {
   };
   InOrder<CsvRecord, RowResult>(next, work, take).run(threads);
   out.finish();
-  const Exit exit = summary.fault() ? fault : summary.errors() > 0 ? bad_input : ran;
+  const bool cut = table.in.stopped();
+  const Exit exit = summary.fault() ? fault : cut ? stopped : summary.errors() > 0 ? bad_input : ran;
+  const std::string text = (cut ? "Stopped before the end of the table.\n" : "") + summary.text();
   // Where the rows have a file of their own, the summary is the output.
-  return given.count("output") > 0 ? Outcome{summary.text(), exit, ""} : Outcome{"", exit, summary.text()};
+  return given.count("output") > 0 ? Outcome{text, exit, ""} : Outcome{"", exit, text};
 }
 
 }  // namespace sunstrain::cli

@@ -6,7 +6,9 @@ import math
 import os
 import pathlib
 import re
+import signal
 import subprocess
+import time
 import unittest
 
 from harness import KNOWN, PROGRAM, ProgramTest, main
@@ -101,6 +103,24 @@ class Schedule(ProgramTest):
             self.assertEqual(running.stdout.read(), b"")
             self.assertIn(b"3 of 3 pane types examined", running.stderr.read())
         self.assertEqual(running.returncode, 0)
+
+    def test_ctrl_c_leaves_the_rows_that_were_done(self):
+        out = self.directory / "out.csv"
+        running = subprocess.Popen([PROGRAM, "schedule", "-", "--defaults", self.defaults, "-o", str(out)],
+                                   stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE)
+        with running:
+            running.stdin.write((HEADER + GOOD[0] + GOOD[1] + "half a r").encode())
+            running.stdin.flush()
+            unfinished = lambda: b"".join(path.read_bytes() for path in self.directory.glob("out.csv.unfinished-*"))
+            end = time.monotonic() + 60
+            while unfinished().count(b"\n") < 3 and time.monotonic() < end:
+                time.sleep(0.02)
+            running.send_signal(signal.SIGINT)
+            self.assertEqual(running.wait(60), 130)
+            summary = running.stdout.read()
+        self.assertTrue(summary.startswith(b"Stopped before the end of the table.\n2 of 2 pane types examined"), summary)
+        self.assertEqual(out.read_bytes(), self.schedule(HEADER + GOOD[0] + GOOD[1]).stdout)
+        self.assertEqual(list(self.directory.glob("out.csv.*")), [])
 
     def test_json_lines(self):
         done = self.schedule(HEADER + GOOD[0] + BAD[0][0], "--json", code=2)
