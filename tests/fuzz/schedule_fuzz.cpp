@@ -7,6 +7,7 @@
 #include <cstring>
 #include <string>
 
+#include "allow_bad_input.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/io/schedule_read.hpp"
 
@@ -30,15 +31,6 @@ void require_same_when_written(const CsvRecord& row, char separator) {
   CsvReader reader = reader_of(header + csv_line(row.cells, separator, "\n"));
   CsvRecord back;
   if (!reader.next(back) || !reader.next(back) || back.cells != row.cells || reader.next(back)) std::abort();
-}
-
-template <class Action>
-void allow_bad_input(Action action) {
-  try {
-    action();
-  } catch (const BadInput& error) {
-    if (std::string_view(error.what()).find('\n') != std::string_view::npos) std::abort();
-  }
 }
 
 void read(const std::string& text) {
