@@ -134,7 +134,9 @@ Outcome schedule(const Words& words) {
   const bool json = given.count("json") > 0;
   const Job defaults = defaults_of(given, reference);
   Schedule table(path, reference);
-  RowsOut out(text_of(given, "output", ""));
+  const std::string output = text_of(given, "output", "");
+  if (given.count("output") > 0 && output.empty()) throw BadInput("--output: names no file");
+  RowsOut out(output);
   if (!json) out.write(table.first_line());
   ScheduleSummary summary(table.layout);
   const auto next = [&]() -> std::optional<CsvRecord> {
@@ -156,7 +158,7 @@ Outcome schedule(const Words& words) {
   const Exit exit = summary.fault() ? fault : cut ? stopped : summary.errors() > 0 ? bad_input : ran;
   const std::string text = (cut ? "Stopped before the end of the table.\n" : "") + summary.text();
   // Where the rows have a file of their own, the summary is the output.
-  return given.count("output") > 0 ? Outcome{text, exit, ""} : Outcome{"", exit, text};
+  return !output.empty() ? Outcome{text, exit, ""} : Outcome{"", exit, text};
 }
 
 }  // namespace sunstrain::cli

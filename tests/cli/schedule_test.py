@@ -215,6 +215,7 @@ class Schedule(ProgramTest):
         self.refused("schedule", panes, "--defaults", self.file("[fil]\n", "d.toml"), says=["d.toml"])
         self.refused("schedule", panes, "-o", str(self.directory), says=["no ordinary file"])
         self.refused("schedule", panes, "-o", str(self.directory / "no" / "out.csv"), says=["cannot be written"])
+        self.refused("schedule", panes, "--output=", says=["--output"])
         for threads in ("0", "-1", "257", "two"):
             self.refused("schedule", panes, f"--threads={threads}", says=["--threads", "1 to 256"])
 
