@@ -1,5 +1,5 @@
 // One subcommand: its words in, its whole output back. Nothing is written before everything is known, so that bad
-// input leaves no half answer behind.
+// input leaves no half answer behind. Only a stream of rows (schedule) is written as it goes, each row whole.
 #pragma once
 
 #include <string>
@@ -9,12 +9,14 @@ namespace sunstrain::cli {
 
 using Words = std::vector<std::string>;  // of the command line, without the program's and the command's name
 
-// Exit codes: it ran, whatever the verdict; --fail-on and that bad; bad input; a fault of the program.
-enum Exit { ran = 0, failed_on = 1, bad_input = 2, fault = 3 };
+// Exit codes: it ran, whatever the verdict; --fail-on and that bad; bad input; a fault of the program; Ctrl-C (as
+// shells have it).
+enum Exit { ran = 0, failed_on = 1, bad_input = 2, fault = 3, stopped = 130 };
 
 struct Outcome {
   std::string text;
   Exit exit = ran;
+  std::string aside;  // for standard error: what is no part of the output
 };
 
 Outcome check(const Words& words);
@@ -22,6 +24,9 @@ std::string check_help();
 
 Outcome limit(const Words& words);
 std::string limit_help();
+
+Outcome schedule(const Words& words);
+std::string schedule_help();
 
 Outcome sun(const Words& words);
 std::string sun_help();

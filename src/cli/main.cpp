@@ -28,6 +28,7 @@ struct Command {
 
 constexpr Command commands[]{
     {"check", "whether a pane takes a window film, and why", cli::check, cli::check_help},
+    {"schedule", "the same for a table of pane types", cli::schedule, cli::schedule_help},
     {"limit", "how dark a film a pane takes, as it is and once mended", cli::limit, cli::limit_help},
     {"sun", "where the sun stands and how much falls on a pane, hour by hour", cli::sun, cli::sun_help},
     {"stress", "the edge stress that a measured temperature field causes", cli::stress, cli::stress_help},
@@ -43,7 +44,7 @@ std::string short_help() {
       "  sunstrain check --set pane.width=\"36 in\" --set pane.height=\"5 ft\" \\\n"
       "      --set film.solar_absorptance=0.45      the same without a file\n\n"
       "Commands\n";
-  for (const Command& command : commands) text += fmt::format("  {:<8}{}\n", command.name, command.sentence);
+  for (const Command& command : commands) text += fmt::format("  {:<10}{}\n", command.name, command.sentence);
   return text + "\nsunstrain COMMAND --help explains one; --version names program and tables.\n";
 }
 
@@ -98,6 +99,7 @@ int main(int argc, char** argv) {
   try {
     const Outcome outcome = run(Words(argv + std::min(argc, 1), argv + argc));
     write(outcome.text);
+    std::fputs(outcome.aside.c_str(), stderr);
     return outcome.exit;
   } catch (const BadInput& error) {
     return complain(error.what(), cli::bad_input);

@@ -49,6 +49,14 @@ void require_file(const std::string& path) {
 
 }  // namespace
 
+bool is_utf8(std::string_view bytes) {
+  std::size_t length = 0;
+  for (std::size_t i = 0; i < bytes.size(); i += length) {
+    if ((length = character_length(bytes, i)) == 0) return false;
+  }
+  return true;
+}
+
 void require_text(std::string_view text, std::string_view source_name) {
   std::size_t line = 1;
   for (std::size_t i = 0; i < text.size();) {

@@ -7,6 +7,7 @@
 #include <string>
 #include <string_view>
 
+#include "allow_bad_input.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/quantity.hpp"
 #include "sunstrain/io/reference_load.hpp"
@@ -15,15 +16,6 @@
 namespace {
 
 using namespace sunstrain;
-
-template <class Action>
-void allow_bad_input(Action action) {
-  try {
-    action();
-  } catch (const BadInput& error) {
-    if (std::string_view(error.what()).find('\n') != std::string_view::npos) std::abort();
-  }
-}
 
 void require_sound(const Job& job, const Reference& reference) {
   for (const auto& [key, value] : job.values) {

@@ -1,6 +1,6 @@
 // The whole chain against six whole jobs worked by an independent prototype in another language: a second opinion, not
-// a measurement. Each job's own day and its own frame network go in, and stresses are in plane, as the prototype knows no
-// bending: the two chains are compared like for like.
+// a measurement. Each job's own day and its own frame network go in, and stresses are in plane, as the prototype knows
+// no bending: the two chains are compared like for like.
 //
 // Where they disagree beyond the tolerances stated with the jobs, and who is wrong:
 // * Job 3, filmed: 3.65 against 2.97 MPa, the middle 1.0 K hotter (18.2 against 17.2 C; edge and frame within 0.15 K).

@@ -37,6 +37,9 @@ std::string job_template(const Reference& reference);
 // max_bytes, empty, not UTF-8 text.
 std::string read_text_file(const std::string& path, std::size_t max_bytes = 10'000'000);
 
+// Whether the bytes are UTF-8 (RFC 3629); a zero byte is.
+bool is_utf8(std::string_view bytes);
+
 // Throws BadInput where `text` is no UTF-8 text: a zero byte, or a byte sequence that means nothing.
 void require_text(std::string_view text, std::string_view source_name);
 

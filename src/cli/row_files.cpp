@@ -1,0 +1,114 @@
+#include "row_files.hpp"
+
+#include <fcntl.h>
+#include <fmt/format.h>
+#include <poll.h>
+#include <sys/signalfd.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <array>
+#include <cerrno>
+#include <csignal>
+#include <cstring>
+#include <stdexcept>
+
+#include "../io/job_words.hpp"
+#include "sunstrain/job.hpp"
+
+namespace sunstrain::cli {
+namespace {
+
+[[noreturn]] void refuse(const std::string& path, const std::string& what) {
+  throw BadInput(fmt::format("{}: {}", shown(path, longest_path), what));
+}
+
+// mkstemp makes files that nobody else may read; the finished one is an ordinary file, or as open as the one before it.
+// Where Ctrl-C comes in once it is held back. A read that waits sees it there; a handler could tell it only by a
+// global.
+int held_back_stop() {
+  sigset_t stop;
+  sigemptyset(&stop);
+  sigaddset(&stop, SIGINT);
+  pthread_sigmask(SIG_BLOCK, &stop, nullptr);
+  const int file = signalfd(-1, &stop, SFD_CLOEXEC | SFD_NONBLOCK);
+  if (file < 0) throw std::runtime_error(fmt::format("Ctrl-C cannot be held back: {}", std::strerror(errno)));
+  return file;
+}
+
+mode_t mode_for(const std::string& path) {
+  struct stat before {};
+  if (stat(path.c_str(), &before) == 0) return before.st_mode & 0777U;
+  const mode_t mask = umask(0);
+  umask(mask);
+  return 0666U & ~mask;
+}
+
+}  // namespace
+
+RowsIn::RowsIn(const std::string& path) : name_(path == "-" ? "standard input" : shown(path, longest_path)) {
+  file_ = path == "-" ? STDIN_FILENO : open(path.c_str(), O_RDONLY | O_CLOEXEC);
+  if (file_ < 0) refuse(path, fmt::format("cannot be opened: {}", std::strerror(errno)));
+  stop_ = held_back_stop();
+}
+
+RowsIn::~RowsIn() {
+  if (file_ > STDIN_FILENO) close(file_);
+  close(stop_);
+}
+
+bool RowsIn::stopped() const {
+  pollfd stop{stop_, POLLIN, 0};
+  return poll(&stop, 1, 0) == 1;
+}
+
+std::size_t RowsIn::read(char* to, std::size_t size) {
+  for (;;) {
+    std::array<pollfd, 2> either{{{file_, POLLIN, 0}, {stop_, POLLIN, 0}}};
+    poll(either.data(), either.size(), -1);
+    if (stopped()) return 0;
+    const ssize_t got = ::read(file_, to, size);
+    if (got >= 0) return static_cast<std::size_t>(got);
+    if (errno != EINTR) refuse(name_, fmt::format("cannot be read: {}", std::strerror(errno)));
+  }
+}
+
+RowsOut::RowsOut(std::string path) : path_(std::move(path)) {
+  if (path_.empty()) {
+    file_ = stdout;
+    return;
+  }
+  struct stat there {};
+  if (stat(path_.c_str(), &there) == 0 && !S_ISREG(there.st_mode)) refuse(path_, "is no ordinary file; name another");
+  unfinished_ = path_ + ".unfinished-XXXXXX";
+  const int made = mkstemp(unfinished_.data());
+  if (made < 0) {
+    unfinished_.clear();
+    refuse(path_, fmt::format("cannot be written: {}", std::strerror(errno)));
+  }
+  fchmod(made, mode_for(path_));
+  file_ = fdopen(made, "wb");
+}
+
+RowsOut::~RowsOut() {
+  if (path_.empty()) return;
+  if (file_ != nullptr) std::fclose(file_);
+  if (!unfinished_.empty()) unlink(unfinished_.c_str());
+}
+
+void RowsOut::write(const std::string& lines) {
+  if (std::fwrite(lines.data(), 1, lines.size(), file_) != lines.size() || std::fflush(file_) != 0)
+    throw std::runtime_error(fmt::format("the rows could not be written: {}", std::strerror(errno)));
+}
+
+void RowsOut::finish() {
+  if (path_.empty()) return;
+  const bool written = fsync(fileno(file_)) == 0;
+  const bool closed = std::fclose(file_) == 0;
+  file_ = nullptr;
+  if (!written || !closed || std::rename(unfinished_.c_str(), path_.c_str()) != 0)
+    throw std::runtime_error(fmt::format("{} could not be written: {}", path_, std::strerror(errno)));
+  unfinished_.clear();
+}
+
+}  // namespace sunstrain::cli

@@ -1,0 +1,164 @@
+// sunstrain schedule: a table of pane types in, the same with an answer in each row out.
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <thread>
+
+#include "../io/job_words.hpp"
+#include "command.hpp"
+#include "in_order.hpp"
+#include "options.hpp"
+#include "row_files.hpp"
+#include "schedule_answer.hpp"
+#include "schedule_summary.hpp"
+#include "sunstrain/io/job_read.hpp"
+#include "sunstrain/io/reference_load.hpp"
+
+namespace sunstrain::cli {
+namespace {
+
+constexpr int most_threads = 256;
+
+po::options_description options() {
+  po::options_description all("Options");
+  all.add_options()("output,o", po::value<std::string>()->value_name("FILE"),
+                    "the rows with their answers; standard output when left out. The file takes its name once it is "
+                    "whole")("defaults", po::value<std::string>()->value_name("JOB.toml"),
+                             "keys that hold for every row which leaves them blank: site, film")(
+      "json", "a line of JSON for each row in place of the table")(
+      "units", po::value<std::string>()->value_name("metric|inch"), "of the reasons; metric when left out")(
+      "threads", po::value<std::string>()->value_name("N"),
+      "rows worked at once; all cores when left out. The output is the same for any number")("help", "this page");
+  return all;
+}
+
+Job defaults_of(const po::variables_map& given, const Reference& reference) {
+  const std::string path = text_of(given, "defaults", "");
+  if (given.count("defaults") == 0) return {};
+  Job job = read_job_toml(read_text_file(path), path, reference);
+  if (job.values.count("weather") > 0)
+    throw BadInput(
+        fmt::format("{}: weather: a schedule is worked on the design days alone; a real year is for "
+                    "sunstrain check",
+                    shown(path, longest_path)));
+  return job;
+}
+
+std::string one_table(const po::variables_map& given) {
+  const Texts files = texts_of(given, "table");
+  if (files.size() != 1)
+    throw BadInput("schedule: name one table of pane types, \"-\" for standard input; sunstrain schedule --help");
+  return files.front();
+}
+
+// The first row that is not blank.
+CsvRecord header_of(CsvReader& reader, const std::string& source) {
+  CsvRecord header;
+  do {
+    if (!reader.next(header)) throw BadInput(source + ": is empty; its first row names the columns");
+  } while (header.blank());
+  return header;
+}
+
+void refuse_answer_columns(const ScheduleLayout& layout, const std::string& source) {
+  for (const ScheduleColumn& column : layout.columns) {
+    for (const std::string& name : answer_columns()) {
+      if (lower_case(trimmed(column.name)) == name)
+        throw BadInput(fmt::format("{}: column {}: is one that the answer adds; take it out", source, quoted(name)));
+    }
+  }
+}
+
+// Everything that the rows have in common.
+struct Schedule {
+  RowsIn in;
+  CsvReader reader;
+  CsvRecord header;
+  ScheduleLayout layout;
+
+  Schedule(const std::string& path, const Reference& reference)
+      : in(path),
+        reader([this](char* to, std::size_t size) { return in.read(to, size); }, in.name()),
+        header(header_of(reader, in.name())),
+        layout(schedule_layout(header, reader.separator(), in.name(), reference)) {
+    refuse_answer_columns(layout, in.name());
+  }
+
+  std::string line(std::vector<std::string> cells, const std::vector<std::string>& more) const {
+    cells.resize(layout.columns.size());
+    cells.insert(cells.end(), more.begin(), more.end());
+    // Between semicolons and tabs a comma may be the decimal mark; semicolons are written where it always is.
+    return csv_line(cells, reader.separator(), reader.line_end());
+  }
+  std::string first_line() const {
+    return (reader.has_mark() ? "\xEF\xBB\xBF" : "") + line(header.cells, answer_columns());
+  }
+  std::string line(const RowResult& result) const {
+    return line(result.record.cells, answer_cells(result, reader.separator() == ';'));
+  }
+};
+
+std::size_t threads_of(const po::variables_map& given) {
+  const int cores = std::clamp(static_cast<int>(std::thread::hardware_concurrency()), 1, most_threads);
+  return static_cast<std::size_t>(whole_number(given, "threads", 1, most_threads, cores));
+}
+
+}  // namespace
+
+std::string schedule_help() {
+  return "sunstrain schedule TABLE.csv [options]: every pane type of a job, row by row\n\n"
+         "  sunstrain schedule panes.csv --defaults site-and-film.toml -o answers.csv\n"
+         "  sunstrain schedule - < panes.csv > answers.csv\n\n"
+         "The first row names the columns by the keys of a job (sunstrain check --template\n"
+         "lists them), and \"quantity\" for how many panes there are of the type. A unit in\n"
+         "the name, \"pane.width [mm]\", is that of cells without one. Other columns pass\n"
+         "through. A blank cell takes the default; \"unknown\" takes that out.\n"
+         "Comma, semicolon or tab, decimal comma beside the latter two, UTF-8 or Latin-1:\n"
+         "as spreadsheets save it. The rows come back in their order with the columns\n" +
+         joined(answer_columns()) +
+         ".\nA row that cannot be read says so in answer.reason and stops no other.\n\n"
+         "Then a summary, on standard error where the rows go to standard output: the odd\n"
+         "ones (one wood frame among vinyl), by verdict, by facing, the worst types, and\n"
+         "how many panes may break on their worst design day.\n\n" +
+         option_list(options()) +
+         "\nExit codes: 0 every row was examined, whatever the verdicts; 2 a row was not, or\nbad input; 3 a fault "
+         "of the program; 130 stopped by Ctrl-C, with\nthe rows that were done.\n";
+}
+
+Outcome schedule(const Words& words) {
+  const po::variables_map given = read_options(words, options(), "table", "schedule");
+  const Reference& reference = builtin_reference();
+  const std::string path = one_table(given);
+  const Units units = units_of(given);
+  const std::size_t threads = threads_of(given);
+  const bool json = given.count("json") > 0;
+  const Job defaults = defaults_of(given, reference);
+  Schedule table(path, reference);
+  const std::string output = text_of(given, "output", "");
+  if (given.count("output") > 0 && output.empty()) throw BadInput("--output: names no file");
+  RowsOut out(output);
+  if (!json) out.write(table.first_line());
+  ScheduleSummary summary(table.layout);
+  const auto next = [&]() -> std::optional<CsvRecord> {
+    CsvRecord record;
+    // At Ctrl-C the rows in hand are the last; one that it cut in two is none.
+    if (!table.reader.next(record) || table.in.stopped()) return std::nullopt;
+    return record;
+  };
+  const auto work = [&](CsvRecord record) {
+    return answer_row(std::move(record), table.layout, defaults, reference, units);
+  };
+  const auto take = [&](const RowResult& result) {
+    out.write(json ? answer_json(result, table.layout) : table.line(result));
+    summary.add(result);
+  };
+  InOrder<CsvRecord, RowResult>(next, work, take).run(threads);
+  out.finish();
+  const bool cut = table.in.stopped();
+  const Exit exit = summary.fault() ? fault : cut ? stopped : summary.errors() > 0 ? bad_input : ran;
+  const std::string text = (cut ? "Stopped before the end of the table.\n" : "") + summary.text();
+  // Where the rows have a file of their own, the summary is the output.
+  return !output.empty() ? Outcome{text, exit, ""} : Outcome{"", exit, text};
+}
+
+}  // namespace sunstrain::cli

@@ -1,0 +1,43 @@
+// What the tool says of one row of a schedule: as cells, and as a line of JSON.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "sunstrain/assess.hpp"
+#include "sunstrain/io/quantity.hpp"
+#include "sunstrain/io/schedule_read.hpp"
+
+namespace sunstrain::cli {
+
+struct TypeAnswer {
+  Verdict verdict = Verdict::go;
+  double ratio = 0.0;  // stress over what the edge bears, governing lite, bad end
+  Odds odds{};         // that any lite of the pane breaks on the day of its peak, bad end
+  std::string reason;
+  std::vector<std::string> rules;
+};
+
+struct RowResult {
+  CsvRecord record;
+  bool blank = false;  // a blank row: no type
+  ScheduleRow row;     // of a row that could be read
+  std::optional<TypeAnswer> answer;
+  std::string error;   // why there is no answer
+  bool fault = false;  // the program's, not the row's
+};
+
+RowResult answer_row(CsvRecord record, const ScheduleLayout& layout, const Job& defaults, const Reference& reference,
+                     Units units);
+
+// Names of the columns that join the schedule's own.
+const std::vector<std::string>& answer_columns();
+
+// The cells of those columns, blank for a blank row. With `decimal_comma` the ratio is written "0,94".
+std::vector<std::string> answer_cells(const RowResult& result, bool decimal_comma);
+
+// {"line": 7, "cells": {...}, "verdict": ...} and a line break; nothing for a blank row.
+std::string answer_json(const RowResult& result, const ScheduleLayout& layout);
+
+}  // namespace sunstrain::cli

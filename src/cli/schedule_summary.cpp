@@ -1,0 +1,166 @@
+#include "schedule_summary.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+#include <tuple>
+
+#include "../io/job_words.hpp"
+#include "../report/words.hpp"
+
+namespace sunstrain::cli {
+namespace {
+
+constexpr std::size_t most_worst = 10, not_given = 16;
+// A word is odd where hardly a type has it and nearly every other has one and the same (judgement).
+constexpr std::size_t least_types_for_odd = 5;
+constexpr double odd_share = 0.05, common_share = 2.0 / 3.0;
+constexpr std::array<const char*, 17> facings{"N",   "NNE", "NE",  "ENE", "E",   "ESE", "SE",  "SSE",      "S",
+                                              "SSW", "SW",  "WSW", "W",   "WNW", "NW",  "NNW", "not given"};
+
+std::size_t facing_of(const Job& job) {
+  const std::optional<double> angle = number_of(job, "pane.facing");
+  if (!angle) return not_given;
+  return static_cast<std::size_t>(std::lround(*angle / (std::numbers::pi / 8.0))) % not_given;
+}
+
+std::string label_of(const RowResult& result) {
+  const std::optional<std::string> name = word_of(result.row.job, "job.name");
+  return fmt::format("line {}{}", result.record.line, name ? ", " + shown(*name) : "");
+}
+
+std::string plural(double count, const char* one, const char* several) {
+  return fmt::format("{:.0f} {}", count, count == 1.0 ? one : several);
+}
+
+// Two figures are all that odds are good for.
+std::string two_figures(double value) {
+  return value < 10.0 ? fmt::format("{:.2g}", value) : fmt::format("{:.0f}", value);
+}
+std::string number_text(double value) { return value < 0.001 ? "under 0.001" : two_figures(value); }
+std::string chance_text(double chance) {
+  if (chance < 0.001) return "under 0.1 %";
+  return chance > 0.99 ? "over 99 %" : two_figures(100.0 * chance) + " %";
+}
+
+}  // namespace
+
+ScheduleSummary::ScheduleSummary(const ScheduleLayout& layout) : has_quantity_(layout.has_quantity) {
+  for (const ScheduleColumn& column : layout.columns) {
+    if (column.row != nullptr && column.row->kind == JobKey::Kind::choice) choice_keys_.push_back(column.name);
+  }
+  words_.resize(choice_keys_.size());
+}
+
+void ScheduleSummary::add(const RowResult& result) {
+  if (result.blank) return;
+  ++types_;
+  fault_ = fault_ || result.fault;
+  if (!result.answer) return;
+  ++examined_;
+  const TypeAnswer& answer = *result.answer;
+  const auto verdict = static_cast<std::size_t>(answer.verdict);
+  const double panes = result.row.quantity;
+  for (Tally* tally : {&all_, &facing_[facing_of(result.row.job)]}) {
+    tally->panes += panes;
+    ++tally->types[verdict];
+    tally->panes_by_verdict[verdict] += panes;
+    tally->worst_ratio = std::max(tally->worst_ratio, answer.ratio);
+  }
+  const std::string label = label_of(result);
+  count_words(result.row.job, label);
+  keep_if_worst({answer.verdict, answer.ratio, label, answer.reason});
+  // Panes break each for itself: P(at least one) = 1 - product of (1 - p)^quantity.
+  breaks_low_ += panes * answer.odds.low;
+  breaks_high_ += panes * answer.odds.high;
+  log_whole_low_ += panes * std::log1p(-answer.odds.low);
+  log_whole_high_ += panes * std::log1p(-answer.odds.high);
+}
+
+void ScheduleSummary::count_words(const Job& job, const std::string& label) {
+  for (std::size_t i = 0; i < choice_keys_.size(); ++i) {
+    Word& word = words_[i][word_of(job, choice_keys_[i]).value_or("not given")];
+    if (word.types++ == 0) word.first = label;
+  }
+}
+
+void ScheduleSummary::keep_if_worst(Worst type) {
+  if (type.verdict == Verdict::go) return;
+  const auto worse = [](const Worst& a, const Worst& b) {
+    return std::tie(a.verdict, a.ratio) > std::tie(b.verdict, b.ratio);
+  };
+  worst_.insert(std::upper_bound(worst_.begin(), worst_.end(), type, worse), std::move(type));
+  if (worst_.size() > most_worst) worst_.pop_back();
+}
+
+std::string ScheduleSummary::odd_ones() const {
+  std::string text;
+  if (examined_ < least_types_for_odd) return text;
+  const auto types = static_cast<double>(examined_);
+  for (std::size_t i = 0; i < words_.size(); ++i) {
+    const auto common = std::max_element(words_[i].begin(), words_[i].end(),
+                                         [](const auto& a, const auto& b) { return a.second.types < b.second.types; });
+    if (static_cast<double>(common->second.types) < common_share * types) continue;
+    for (const auto& [word, tally] : words_[i]) {
+      if (static_cast<double>(tally.types) > std::max(1.0, odd_share * types)) continue;
+      text += fmt::format("  {} {}: {}{}; {} of {} types have {}\n", report::key_words(choice_keys_[i]), word,
+                          tally.first, tally.types > 1 ? fmt::format(" and {} more", tally.types - 1) : "",
+                          common->second.types, examined_, common->first);
+    }
+  }
+  return text.empty() ? text : "Odd ones: rightly so, or a slip?\n" + text;
+}
+
+std::string ScheduleSummary::by_verdict() const {
+  std::string text = "By verdict         types     panes\n";
+  for (std::size_t v = 0; v < all_.types.size(); ++v) {
+    text += fmt::format("  {:<15}{:>7}{:>10.0f}\n", report::verdict_word(static_cast<Verdict>(v)), all_.types[v],
+                        all_.panes_by_verdict[v]);
+  }
+  return text;
+}
+
+std::string ScheduleSummary::by_facing() const {
+  std::string text = "By facing          types     panes     go  caution  refer   worst ratio\n";
+  for (std::size_t i = 0; i < facing_.size(); ++i) {
+    const Tally& tally = facing_[i];
+    if (tally.panes == 0.0) continue;
+    text += fmt::format("  {:<15}{:>7}{:>10.0f}{:>7}{:>9}{:>7}{:>14.2f}\n", facings[i],
+                        tally.types[0] + tally.types[1] + tally.types[2], tally.panes, tally.types[0], tally.types[1],
+                        tally.types[2], tally.worst_ratio);
+  }
+  return text;
+}
+
+std::string ScheduleSummary::worst_types() const {
+  if (worst_.empty()) return "";
+  std::string text = "Worst types\n";
+  for (const Worst& type : worst_) {
+    text += report::labeled(fmt::format("  {:<8}{:.2f}", report::verdict_word(type.verdict), type.ratio),
+                            fmt::format("{}: {}", type.label, type.reason), 16, 80);
+  }
+  const std::size_t others = all_.types[1] + all_.types[2] - worst_.size();
+  return others == 0 ? text : text + fmt::format("  and {} more that are no go\n", others);
+}
+
+std::string ScheduleSummary::breaks() const {
+  return fmt::format(
+      "Expected breaks on each pane's worst design day, unknowns at their worst: {} to {}\nof {}; the chance of at "
+      "least one: {} to {}.\n",
+      number_text(breaks_low_), number_text(breaks_high_), plural(all_.panes, "pane", "panes"),
+      chance_text(-std::expm1(log_whole_low_)), chance_text(-std::expm1(log_whole_high_)));
+}
+
+std::string ScheduleSummary::text() const {
+  std::string text =
+      fmt::format("{} of {} pane types examined, {}", examined_, types_, plural(all_.panes, "pane", "panes"));
+  if (!has_quantity_) text += " (no column quantity: one of each)";
+  if (errors() > 0) text += fmt::format("; {} could not be: answer.reason says why in its row", errors());
+  text += "\n";
+  if (examined_ == 0) return text;
+  return text + odd_ones() + by_verdict() + by_facing() + worst_types() + breaks();
+}
+
+}  // namespace sunstrain::cli
