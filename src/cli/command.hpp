@@ -16,7 +16,7 @@ enum Exit { ran = 0, failed_on = 1, bad_input = 2, fault = 3, stopped = 130 };
 struct Outcome {
   std::string text;
   Exit exit = ran;
-  std::string aside;  // for standard error: what is no part of the output
+  std::string aside{};  // for standard error: what is no part of the output
 };
 
 Outcome check(const Words& words);
