@@ -46,7 +46,7 @@ double highest(const Reach& reach) { return reach.kind == Kind::no_film ? 0.0 : 
 
 }  // namespace
 
-TEST_CASE("limit: with the film found the pane stays, with one a hundredth darker it does not") {
+TEST_CASE("limit: with the film found the pane stays, with one a hundredth darker it does not", "[slow]") {
   SECTION("everything known") { check_limits(test::complete_double({})); }
   SECTION("a cold edge") { check_limits(test::complete_double({"frame.kind=aluminum", "site.place=fairbanks"})); }
   SECTION("a moving shadow") {
@@ -71,7 +71,7 @@ TEST_CASE("limit: caution reaches as far as go or farther, and the figures as fa
 }
 
 // Of panes that are within the refer line without film; one past it is not referred for that, mended it can be.
-TEST_CASE("limit: a pane with its blind hung open takes a darker film") {
+TEST_CASE("limit: a pane with its blind hung open takes a darker film", "[slow]") {
   const Job job = test::complete_double({"inside.shade=light-blind", "inside.vented=no", "site.place=houston"});
   const FilmLimits limits = film_limits(job, builtin_reference());
   REQUIRE(limits.panes.size() == 2);
