@@ -203,7 +203,8 @@ TEST_CASE("Sash in front: less sun, less loss, and resistances in a row as a uni
   CHECK(part.state.thermal.lites.size() == 2);
   const internal::AbsorptionTable table(part.state, part.room.back_reflectance()), alone(pane.after, 0.0);
   const Case behind = internal::pane_of_part(pane, part);
-  for (const DayStep& step : winter_day(pane)[0].steps) {
+  const auto days = winter_day(pane);
+  for (const DayStep& step : days[0].steps) {
     const StepLoads with = internal::step_loads(behind, table, step, DayKind::cold_clear, 1.0),
                     without = internal::step_loads(pane, alone, step, DayKind::cold_clear, 1.0);
     REQUIRE(with.absorbed.size() == 2);
@@ -212,7 +213,7 @@ TEST_CASE("Sash in front: less sun, less loss, and resistances in a row as a uni
     CHECK(with.outdoor_convection_w_m2k > 1.5);
   }
   // At night without a sky, so that nothing but resistances counts: the same flow as through twice the panes.
-  StepLoads night = internal::step_loads(pane, alone, winter_day(pane)[0].steps[0], DayKind::cold_clear, 0.0);
+  StepLoads night = internal::step_loads(pane, alone, days[0].steps[0], DayKind::cold_clear, 0.0);
   DayStep dark = winter_day(pane)[0].steps[0];
   dark.sky_k = dark.outdoor_air_k;
   night = internal::step_loads(behind, table, dark, DayKind::cold_clear, 0.0);
