@@ -36,7 +36,8 @@ struct ShadowPlan {
   Screen screen = Screen::none;
   double screen_pass = 1.0;
   // A part of the pane that takes up sun or gives off heat otherwise than the rest (GlazingState::other): a rectangle
-  // in shares of the visible pane, 0 to 1, and what makes it so: "half-drawn blind", "sign", "bare part".
+  // in shares of the visible pane, 0 to 1, and what makes it so: "half-drawn blind", "sign", "sash in front", "bare
+  // part".
   struct Part {
     std::string name;
     double left = 0.0, right = 1.0, bottom = 0.0, top = 1.0;
@@ -148,9 +149,10 @@ Case build_case(const Job& complete, Run run, const Reference& reference);
 // Of a job's shading keys. Throws BadInput where they do not go together.
 ShadowPlan shadow_plan(const Job& complete);
 
-// A film as an interface: data sheet taken off its reference glass. `table`: whose keys, "film" or "second_film". With
-// solar absorptance alone the reflectance is swept over what is possible on that glass and `run` decides which is kept:
-// at the bad end the one with which the filmed lite absorbs most.
+// What a film's data sheet may mean, as interfaces, its reference glass taken off. `table`: whose keys, "film" or
+// "second_film". One, unless the sheet gives solar absorptance alone: then in the middle run a likely reflectance, at
+// the bad end every one that is possible on that glass, of which build_case keeps what makes the filmed glass take up
+// most.
 std::vector<Interface> film_readings(const Job& complete, const std::string& table, Run run,
                                      const Reference& reference);
 

@@ -123,7 +123,9 @@ class SoftBorders {
   std::shared_ptr<const Impl> impl_;
 };
 
-// Stress of a bottom edge 1 K colder than the rest, fading upwards over fading_m from the sightline.
+// Of how much a colder bottom edge is colder there: 1 up to the sightline, then fading upwards over fading_m.
+double colder_bottom_share(double y_m, double bite_m, double fading_m);
+// Stress of a bottom edge 1 K colder than the rest, so fading.
 std::vector<double> colder_bottom_stress_pa_per_k(const EdgeStressSolver& solver, double bite_m, double fading_m);
 
 // Where the fields of a pane change fast, for the solver's modes and quadrature.

@@ -23,7 +23,6 @@ namespace {
   throw BadInput(fmt::format("{}: {}", shown(path, longest_path), what));
 }
 
-// mkstemp makes files that nobody else may read; the finished one is an ordinary file, or as open as the one before it.
 // Where Ctrl-C comes in once it is held back. A read that waits sees it there; a handler could tell it only by a
 // global.
 int held_back_stop() {
@@ -36,6 +35,7 @@ int held_back_stop() {
   return file;
 }
 
+// mkstemp makes files that nobody else may read; the finished one is an ordinary file, or as open as the one before it.
 mode_t mode_for(const std::string& path) {
   struct stat before {};
   if (stat(path.c_str(), &before) == 0) return before.st_mode & 0777U;

@@ -5,6 +5,7 @@
 #include <thread>
 
 #include "../io/job_words.hpp"
+#include "../report/words.hpp"
 #include "command.hpp"
 #include "in_order.hpp"
 #include "options.hpp"
@@ -13,6 +14,8 @@
 #include "schedule_summary.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/reference_load.hpp"
+#include "sunstrain/report/safety_note.hpp"
+#include "terminal.hpp"
 
 namespace sunstrain::cli {
 namespace {
@@ -138,7 +141,7 @@ Outcome schedule(const Words& words) {
   if (given.count("output") > 0 && output.empty()) throw BadInput("--output: names no file");
   RowsOut out(output);
   if (!json) out.write(table.first_line());
-  ScheduleSummary summary(table.layout);
+  ScheduleSummary summary(table.layout, reference);
   const auto next = [&]() -> std::optional<CsvRecord> {
     CsvRecord record;
     // At Ctrl-C the rows in hand are the last; one that it cut in two is none.
@@ -156,7 +159,8 @@ Outcome schedule(const Words& words) {
   out.finish();
   const bool cut = table.in.stopped();
   const Exit exit = summary.fault() ? fault : cut ? stopped : summary.errors() > 0 ? bad_input : ran;
-  const std::string text = (cut ? "Stopped before the end of the table.\n" : "") + summary.text();
+  const std::string text = (cut ? "Stopped before the end of the table.\n" : "") + summary.text() +
+                           report::labeled("Note", safety_note(reference), report::label_columns, usual_width);
   // Where the rows have a file of their own, the summary is the output.
   return !output.empty() ? Outcome{text, exit, ""} : Outcome{"", exit, text};
 }

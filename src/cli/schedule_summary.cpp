@@ -14,9 +14,6 @@ namespace sunstrain::cli {
 namespace {
 
 constexpr std::size_t most_worst = 10, not_given = 16;
-// A word is odd where hardly a type has it and nearly every other has one and the same (judgement).
-constexpr std::size_t least_types_for_odd = 5;
-constexpr double odd_share = 0.05, common_share = 2.0 / 3.0;
 constexpr std::array<const char*, 17> facings{"N",   "NNE", "NE",  "ENE", "E",   "ESE", "SE",  "SSE",      "S",
                                               "SSW", "SW",  "WSW", "W",   "WNW", "NW",  "NNW", "not given"};
 
@@ -47,7 +44,10 @@ std::string chance_text(double chance) {
 
 }  // namespace
 
-ScheduleSummary::ScheduleSummary(const ScheduleLayout& layout) : has_quantity_(layout.has_quantity) {
+ScheduleSummary::ScheduleSummary(const ScheduleLayout& layout, const Reference& reference)
+    : odd_{constant(reference, "odd_one_least_types"), constant(reference, "odd_one_most_share"),
+           constant(reference, "odd_one_common_share")},
+      has_quantity_(layout.has_quantity) {
   for (const ScheduleColumn& column : layout.columns) {
     if (column.row != nullptr && column.row->kind == JobKey::Kind::choice) choice_keys_.push_back(column.name);
   }
@@ -97,14 +97,14 @@ void ScheduleSummary::keep_if_worst(Worst type) {
 
 std::string ScheduleSummary::odd_ones() const {
   std::string text;
-  if (examined_ < least_types_for_odd) return text;
   const auto types = static_cast<double>(examined_);
+  if (types < odd_.least_types) return text;
   for (std::size_t i = 0; i < words_.size(); ++i) {
     const auto common = std::max_element(words_[i].begin(), words_[i].end(),
                                          [](const auto& a, const auto& b) { return a.second.types < b.second.types; });
-    if (static_cast<double>(common->second.types) < common_share * types) continue;
+    if (static_cast<double>(common->second.types) < odd_.common_share * types) continue;
     for (const auto& [word, tally] : words_[i]) {
-      if (static_cast<double>(tally.types) > std::max(1.0, odd_share * types)) continue;
+      if (static_cast<double>(tally.types) > std::max(1.0, odd_.most_share * types)) continue;
       text += fmt::format("  {} {}: {}{}; {} of {} types have {}\n", report::key_words(choice_keys_[i]), word,
                           tally.first, tally.types > 1 ? fmt::format(" and {} more", tally.types - 1) : "",
                           common->second.types, examined_, common->first);

@@ -13,12 +13,11 @@ namespace sunstrain::cli {
 
 class ScheduleSummary {
  public:
-  explicit ScheduleSummary(const ScheduleLayout& layout);
+  ScheduleSummary(const ScheduleLayout& layout, const Reference& reference);
 
   // In the order of the rows: sums are then the same bits for any number of threads.
   void add(const RowResult& result);
 
-  std::size_t types() const { return types_; }
   std::size_t errors() const { return types_ - examined_; }
   bool fault() const { return fault_; }
 
@@ -42,6 +41,11 @@ class ScheduleSummary {
     std::string label, reason;
   };
 
+  // A word is odd where hardly a type has it and nearly every other has one and the same.
+  struct Odd {
+    double least_types, most_share, common_share;
+  };
+
   void count_words(const Job& job, const std::string& label);
   void keep_if_worst(Worst type);
   std::string odd_ones() const;
@@ -50,6 +54,7 @@ class ScheduleSummary {
   std::string worst_types() const;
   std::string breaks() const;
 
+  Odd odd_;
   bool has_quantity_;
   std::vector<std::string> choice_keys_;            // columns that hold words
   std::vector<std::map<std::string, Word>> words_;  // of each such column

@@ -129,6 +129,35 @@ SUNSTRAIN_INLINE Bridge<R> bridge(const Glazing& glazing, std::size_t k, const L
   return {through, through, through, sa - pushed, sb + pushed, pushed};
 }
 
+// The two faces of such a cavity from the means behind them; of sums over an extent, sums again.
+template <class R>
+struct Faces {
+  R a_k, b_k;
+};
+template <class R>
+SUNSTRAIN_INLINE Faces<R> streamed_faces(const Glazing& glazing, std::size_t k, const Bridge<R>& b, const R& a_k,
+                                         const R& b_k, double extent) {
+  const double ra = half_resistance_m2k_w(glazing, k), rb = half_resistance_m2k_w(glazing, k + 1);
+  return {a_k - ra * (b.own_a * a_k - b.between * b_k - extent * b.in_a),
+          b_k - rb * (b.own_b * b_k - b.between * a_k - extent * b.in_b)};
+}
+
+// What the two faces give to the air that streams by over an extent: v (face - stream).
+template <class R>
+SUNSTRAIN_INLINE R given_to_stream(const Glazing& glazing, std::size_t k, const LoadsOf<R>& loads, const CenterOf<R>& c,
+                                   const R& a_k, const R& b_k, double extent) {
+  const Faces<R> faces = streamed_faces<R>(glazing, k, bridge<R>(glazing, k, loads, c), a_k, b_k, extent);
+  return c.stream_w_m2k[k] * (faces.a_k + faces.b_k - 2.0 * extent * c.stream_k[k]);
+}
+
+// What a face gives to the air before it over an extent, h (face - air), worked from the mean a resistance r behind it:
+// face = (T + r (h air + source))/(1 + r h).
+template <class R>
+SUNSTRAIN_INLINE R given_by_face(double r, const R& h, const R& air_k, const R& source, const R& mean_k,
+                                 double extent) {
+  return h * ((mean_k + extent * r * (h * air_k + source)) / (1.0 + r * h) - extent * air_k);
+}
+
 // The lites' means for given exchanges (a tridiagonal system, a lite a row: Thomas algorithm), then their faces.
 template <class R>
 SUNSTRAIN_INLINE void renew_temperatures(const Glazing& glazing, const LoadsOf<R>& loads,
@@ -171,8 +200,9 @@ SUNSTRAIN_INLINE void renew_temperatures(const Glazing& glazing, const LoadsOf<R
     const double ra = half_resistance_m2k_w(glazing, k), rb = half_resistance_m2k_w(glazing, k + 1);
     const Bridge<R>& b = across[k];
     if (glazing.cavities[k].opening_m > 0.0) {
-      c.face_k[k][1] = c.mean_k[k] - ra * (b.own_a * c.mean_k[k] - b.between * c.mean_k[k + 1] - b.in_a);
-      c.face_k[k + 1][0] = c.mean_k[k + 1] - rb * (b.own_b * c.mean_k[k + 1] - b.between * c.mean_k[k] - b.in_b);
+      const Faces<R> faces = streamed_faces<R>(glazing, k, b, c.mean_k[k], c.mean_k[k + 1], 1.0);
+      c.face_k[k][1] = faces.a_k;
+      c.face_k[k + 1][0] = faces.b_k;
       continue;
     }
     const R flow = b.between * (c.mean_k[k] - c.mean_k[k + 1]) + b.pushed;

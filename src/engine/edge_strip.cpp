@@ -11,6 +11,8 @@ StripRows::StripRows(const Line& of, StripMesh its_mesh)
       lites(of.glazing.lites.size()),
       cells(mesh.cells()),
       rows(lites * cells),
+      streams(std::any_of(of.glazing.cavities.begin(), of.glazing.cavities.end(),
+                          [](const ThermalCavity& cavity) { return cavity.opening_m > 0.0; })),
       first_contact(rows),
       to_next_w_mk(rows),
       spacer_w_mk(rows),

@@ -246,10 +246,13 @@ double StripStress::highest_possible_pa(std::span<const double> strip_k) const {
   return stress_detail::highest_sum(strip_k.data(), impl_->least.data(), impl_->most.data(), strip_k.size());
 }
 
+double colder_bottom_share(double y_m, double bite_m, double fading_m) {
+  return std::exp(-std::max(0.0, y_m - bite_m) / fading_m);
+}
+
 std::vector<double> colder_bottom_stress_pa_per_k(const EdgeStressSolver& solver, double bite_m, double fading_m) {
   return product_stress(
-      solver, [](double) { return 1.0; },
-      [=](double y) { return y <= bite_m ? -1.0 : -std::exp(-(y - bite_m) / fading_m); });
+      solver, [](double) { return 1.0; }, [=](double y) { return -colder_bottom_share(y, bite_m, fading_m); });
 }
 
 FieldFeatures field_features(double w, double h, double bite_m, const ShadowPlan& plan, double smoothing_m) {

@@ -206,6 +206,13 @@ const StripStress* LiteDay::still_of(const LightPart& part) const {
   return nullptr;
 }
 
+LiteDay::Source LiteDay::source_of(const LightPart& part) const {
+  if (const StripStress* still = still_of(part)) return {still};
+  if (maps_->borders->covers(part.lit)) return {nullptr, maps_->borders};
+  if (maps_->turned != nullptr && maps_->turned->covers(turned(part.lit))) return {nullptr, maps_->turned, true};
+  return {};
+}
+
 std::span<const LightPart> LiteDay::parts_at(std::size_t step) const {
   if (light_.empty()) return {};
   return light_[light_.size() == 1 ? 0 : step].parts;
@@ -268,13 +275,11 @@ double LiteDay::highest_possible_pa(std::size_t step) const {
   stress_detail::Scratch room(2 * strips_->lit->depth_m.size());
   for (const LightPart& part : parts_at(step)) {
     const std::span<const double> added = adds(step, part, room);
-    const LitArea turned_lit = turned(part.lit);
-    if (const StripStress* still = still_of(part))
-      bound += still->highest_possible_pa(added);
-    else if (maps_->borders->covers(part.lit))
-      bound += maps_->borders->highest_possible_pa(added, part.lit);
-    else if (maps_->turned != nullptr && maps_->turned->covers(turned_lit))
-      bound += maps_->turned->highest_possible_pa(added, turned_lit);
+    const Source source = source_of(part);
+    if (source.still != nullptr)
+      bound += source.still->highest_possible_pa(added);
+    else if (source.borders != nullptr)
+      bound += source.borders->highest_possible_pa(added, source.turned ? turned(part.lit) : part.lit);
     else
       return std::numeric_limits<double>::infinity();
   }
@@ -286,15 +291,15 @@ std::vector<double> LiteDay::stress(std::size_t step) const {
   stress_detail::Scratch room(2 * strips_->lit->depth_m.size());
   for (const LightPart& part : parts_at(step)) {
     const std::span<const double> added = adds(step, part, room);
-    const LitArea turned_lit = turned(part.lit);
-    if (const StripStress* still = still_of(part)) {
-      still->add(added, pa);
-    } else if (maps_->borders->covers(part.lit)) {
-      maps_->borders->add(added, part.lit, pa);
-    } else if (maps_->turned != nullptr && maps_->turned->covers(turned_lit)) {
+    const Source source = source_of(part);
+    if (source.still != nullptr) {
+      source.still->add(added, pa);
+    } else if (source.turned) {
       std::vector<double> turned_pa(pa.size(), 0.0);
-      maps_->turned->add(added, turned_lit, turned_pa);
+      source.borders->add(added, turned(part.lit), turned_pa);
       add_turned(turned_pa, pa);
+    } else if (source.borders != nullptr) {
+      source.borders->add(added, part.lit, pa);
     } else {
       add_strip_stress(*maps_->light, part.lit, added, pa);
     }

@@ -73,7 +73,14 @@ class LiteDay {
   std::span<const double> under(std::size_t step) const;
   std::span<const double> adds(std::size_t step, const LightPart& part, stress_detail::Scratch& room) const;
   std::vector<double> without_parts(std::size_t step) const;
+  // Where the stress of a part of the light is had from: a map, a table of borders, or neither: it is solved.
+  struct Source {
+    const StripStress* still = nullptr;
+    const SoftBorders* borders = nullptr;
+    bool turned = false;
+  };
   const StripStress* still_of(const LightPart& part) const;
+  Source source_of(const LightPart& part) const;
 
   const PaneMaps* maps_;
   PaneElasticity elasticity_;

@@ -8,7 +8,7 @@
 
 namespace sunstrain::internal {
 
-// A glazing's absorption against the angle of incidence, worked once: every degree, and diffuse.
+// A glazing's absorption against the angle of incidence, worked once: every half degree, and diffuse.
 class AbsorptionTable {
  public:
   AbsorptionTable(const GlazingState& state, double back_reflectance);

@@ -53,26 +53,13 @@ struct Flows {
   }
 };
 
-// What both faces of a cavity give to the air that streams through it, the faces worked from the means.
-void of_stream(const PlaneSheet& sheet, const PlaneLight& light, const Areas& sums, std::size_t k, Flows& flows) {
-  const Glazing& glazing = sheet.line.glazing;
-  const Bridge<double> b = bridge<double>(glazing, k, light.loads, light.center);
-  const double ra = half_resistance_m2k_w(glazing, k), rb = half_resistance_m2k_w(glazing, k + 1);
-  const double a_k_m2 = sums.open_k_m2[k], b_k_m2 = sums.open_k_m2[k + 1], m2 = sums.open_m2;
-  const double face_a = a_k_m2 - ra * (b.own_a * a_k_m2 - b.between * b_k_m2 - m2 * b.in_a);
-  const double face_b = b_k_m2 - rb * (b.own_b * b_k_m2 - b.between * a_k_m2 - m2 * b.in_b);
-  flows.leave(light.center.stream_w_m2k[k] * (face_a + face_b - 2.0 * m2 * light.center.stream_k[k]));
-}
-
 void of_cells(const PlaneSheet& sheet, const PlaneLight& light, const Areas& sums, Flows& flows) {
   const Glazing& glazing = sheet.line.glazing;
   const std::size_t last = sheet.lites() - 1;
   const LoadsOf<double>& loads = light.loads;
-  // h (face - air) over an area, the face worked from the mean behind it.
   const auto surface = [&](double r, const ExchangeOf<double>& e, double factor, double source, double k_m2,
                            double m2) {
-    const double h = factor * e.conductance_w_m2k;
-    flows.leave(h * ((k_m2 + m2 * r * (h * e.temperature_k + source)) / (1.0 + r * h) - m2 * e.temperature_k));
+    flows.leave(given_by_face<double>(r, factor * e.conductance_w_m2k, e.temperature_k, source, k_m2, m2));
   };
   const double rn = half_resistance_m2k_w(glazing, last), room_source = loads.inner_face_w_m2[last];
   surface(half_resistance_m2k_w(glazing, 0), light.center.outdoor, 1.0, loads.outer_face_w_m2[0], sums.outdoor_k_m2,
@@ -84,7 +71,9 @@ void of_cells(const PlaneSheet& sheet, const PlaneLight& light, const Areas& sum
                   loads.inner_face_w_m2[lite] * sums.open_m2;
   flows.in_w -= sums.rim_m2 * loads.rim_less_w_m2;
   for (std::size_t k = 0; k < last; ++k)
-    if (glazing.cavities[k].opening_m > 0.0) of_stream(sheet, light, sums, k, flows);
+    if (glazing.cavities[k].opening_m > 0.0)
+      flows.leave(given_to_stream<double>(glazing, k, loads, light.center, sums.open_k_m2[k], sums.open_k_m2[k + 1],
+                                          sums.open_m2));
 }
 
 void of_frame(const PlaneSheet& sheet, const PlaneLight& light, double share, double length_m,

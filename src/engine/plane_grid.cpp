@@ -49,10 +49,6 @@ std::vector<double> cut_cells(const std::vector<double>& edges, int cut) {
   return finer;
 }
 
-double overlap(double a, double b, double from, double to) {
-  return std::max(0.0, std::min(b, to) - std::max(a, from));
-}
-
 double squared_if_over_0(double v) { return v > 0.0 ? v * v : 0.0; }
 
 // Of the rectangle [x0, x1] x [y0, y1] the share under the line x/w + y/h = 1: of u/w + v/h <= c the area is
@@ -75,8 +71,8 @@ void add_part(const PlaneGrid& grid, const LightPart& part, std::vector<double>&
       if (lit.diagonal)
         share = share_below_diagonal(x0, x1, y0, y1, grid.x_m.back(), grid.y_m.back());
       else if (!lit.everything)
-        share =
-            overlap(x0, x1, lit.left_m, lit.right_m) / (x1 - x0) * overlap(y0, y1, lit.bottom_m, lit.top_m) / (y1 - y0);
+        share = internal::overlap_m(x0, x1, lit.left_m, lit.right_m) / (x1 - x0) *
+                internal::overlap_m(y0, y1, lit.bottom_m, lit.top_m) / (y1 - y0);
       light[j * columns + i] += part.share * share;
     }
   }

@@ -48,7 +48,7 @@ EdgeStress PlaneStress::of(std::span<const double> cell_k, const ColderBottom& b
     const double below = along_row(y.below);
     field_k.push_back(below + y.share * (along_row(y.above) - below));
     if (bottom.colder_k > 0.0)
-      field_k.back() -= bottom.colder_k * std::exp(-std::max(0.0, y_m_[p] - bottom.bite_m) / bottom.fading_m);
+      field_k.back() -= bottom.colder_k * colder_bottom_share(y_m_[p], bottom.bite_m, bottom.fading_m);
   }
   return solver_->solve_field(field_k);
 }

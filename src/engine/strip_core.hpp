@@ -35,6 +35,7 @@ struct StripRows {
   const Line* line;
   StripMesh mesh;
   std::size_t lites, cells, rows;
+  bool streams;               // air streams through a cavity
   std::size_t first_contact;  // the first row of the first cell that touches a frame node
   std::vector<double> stored_j_mk, fixed_w_mk, to_outer_w_mk, to_inner_w_mk, to_next_w_mk, bulk_m, rim_m;
   std::vector<double> spacer_w_mk, gap_m;                        // to the lite before in the same cell
@@ -162,7 +163,7 @@ SUNSTRAIN_INLINE void cell_equations(const StripRows& s, std::size_t cell, const
     matrix[in_half(lite, lite - 1)] = -across;
     right[lite] += s.open_m[cell] * f.from_before[lite];
     right[lite - 1] += s.open_m[cell] * f.from_after[lite - 1];
-    if (s.line->glazing.cavities[lite - 1].opening_m <= 0.0) continue;
+    if (!s.streams) continue;
     matrix[in_half(lite, lite)] += s.gap_m[row] * f.more_before[lite];
     matrix[in_half(lite - 1, lite - 1)] += s.gap_m[row] * f.more_after[lite - 1];
   }
@@ -297,22 +298,15 @@ SUNSTRAIN_INLINE StripSums<R> sum_rows(const StripRows& s, const StripTemperatur
   return sums;
 }
 
-// What the two faces of a cavity give to the air that streams through it: v (face - stream) over the open strip, a face
-// worked from the means on both sides.
 template <class R>
 SUNSTRAIN_INLINE R into_stream_w_m(const StripRows& s, const LoadsOf<R>& loads, const CenterOf<R>& c, std::size_t k,
                                    const StripTemperatures<R>& t) {
-  const Glazing& glazing = s.line->glazing;
   R a_k_m{}, b_k_m{};
   for (std::size_t cell = 0; cell < s.cells; ++cell) {
     a_k_m += s.open_m[cell] * t.row_k[cell * s.lites + k];
     b_k_m += s.open_m[cell] * t.row_k[cell * s.lites + k + 1];
   }
-  const Bridge<R> b = bridge<R>(glazing, k, loads, c);
-  const double ra = half_resistance_m2k_w(glazing, k), rb = half_resistance_m2k_w(glazing, k + 1);
-  const R face_a = a_k_m - ra * (b.own_a * a_k_m - b.between * b_k_m - s.open_sum_m * b.in_a);
-  const R face_b = b_k_m - rb * (b.own_b * b_k_m - b.between * a_k_m - s.open_sum_m * b.in_b);
-  return c.stream_w_m2k[k] * (face_a + face_b - 2.0 * s.open_sum_m * c.stream_k[k]);
+  return given_to_stream<R>(s.line->glazing, k, loads, c, a_k_m, b_k_m, s.open_sum_m);
 }
 
 // What goes in less what goes out and what is stored, worked from the temperatures alone. Exchanges inside (spacer,
@@ -327,24 +321,21 @@ SUNSTRAIN_INLINE AuditOf<R> audit(const StripRows& s, const LoadsOf<R>& loads, c
     out += watts;
     gross += size_of(watts);
   };
-  // h (face - air) over an area, the face worked from the mean behind it: face = (T + r (h air + source))/(1 + r h).
-  const auto surface = [&](double r, const R& h, const R& air_k, const R& source, const R& k_m, double area_m) {
-    leave(h * ((k_m + area_m * r * (h * air_k + source)) / (1.0 + r * h) - area_m * air_k));
-  };
   const StripSums<R> now = sum_rows<R>(s, t);
   t.held_j_m = now.held_j_m;
   const double r0 = half_resistance_m2k_w(glazing, 0), rn = half_resistance_m2k_w(glazing, last);
   const R &ho = c.outdoor.conductance_w_m2k, &hi = c.room.conductance_w_m2k, &to = c.outdoor.temperature_k;
   const R hc = s.line->edge.room_corner_factor * hi;
-  surface(r0, ho, to, loads.outer_face_w_m2[0], now.outdoor_k_m, s.outdoor_sum_m);
-  surface(rn, hi, c.room.temperature_k, loads.inner_face_w_m2[last], now.room_k_m, s.room_sum_m);
-  surface(rn, hc, c.room.temperature_k, loads.inner_face_w_m2[last], now.corner_k_m, s.corner_sum_m);
+  const R &tr = c.room.temperature_k, &room_source = loads.inner_face_w_m2[last];
+  leave(given_by_face<R>(r0, ho, to, loads.outer_face_w_m2[0], now.outdoor_k_m, s.outdoor_sum_m));
+  leave(given_by_face<R>(rn, hi, tr, room_source, now.room_k_m, s.room_sum_m));
+  leave(given_by_face<R>(rn, hc, tr, room_source, now.corner_k_m, s.corner_sum_m));
   for (std::size_t lite = 0; lite < s.lites; ++lite) {
     in += (loads.bulk_w_m2[lite] + loads.outer_face_w_m2[lite]) * (lite == 0 ? s.outdoor_sum_m : s.open_sum_m) +
           loads.inner_face_w_m2[lite] * s.open_sum_m;
   }
   in += -(s.rim_sum_m * loads.rim_less_w_m2);
-  for (std::size_t k = 0; k < last; ++k)
+  for (std::size_t k = 0; k < last && s.streams; ++k)
     if (glazing.cavities[k].opening_m > 0.0) leave(into_stream_w_m<R>(s, loads, c, k, t));
   const FrameFit& fit = *s.mesh.frame;
   leave(ho * fit.outer_area_m * (t.frame_k[0] - to));

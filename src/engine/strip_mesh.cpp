@@ -7,11 +7,6 @@
 namespace sunstrain::internal {
 namespace {
 
-// Length of [a, b] that lies in [from, to].
-double overlap_m(double a, double b, double from, double to) {
-  return std::max(0.0, std::min(b, to) - std::max(a, from));
-}
-
 // Face to mean through a third of the thickness: at the edge, where heat turns from the face into the
 // sheet, this reproduces the two-dimensional section better than half the thickness does.
 double turning_resistance_m2k_w(const Line& line, std::size_t lite) {

@@ -1,6 +1,8 @@
 // Internal: where the cells of the strip of glass along the edge lie and what each touches.
 #pragma once
 
+#include <algorithm>
+
 #include "sunstrain/heat.hpp"
 
 namespace sunstrain::internal {
@@ -22,6 +24,11 @@ struct StripMesh {
   const FrameFit* frame = nullptr;
   std::size_t cells() const { return depth_m.size(); }
 };
+
+// Length of [a, b] that lies in [from, to].
+inline double overlap_m(double a, double b, double from, double to) {
+  return std::max(0.0, std::min(b, to) - std::max(a, from));
+}
 
 // Where the strip's cells end, from the cut edge inwards.
 std::vector<double> strip_edges(const Line& line);

@@ -192,6 +192,14 @@ bool CsvReader::next(CsvRecord& row) {
   return true;
 }
 
+std::vector<std::string> csv_cells(std::string_view line, char separator, const std::string& where) {
+  RowScan scan(separator);
+  for (const char c : line) scan.feed(c);
+  if (scan.in_quotes()) throw BadInput(where + ": a quote is not closed");
+  if (scan.text_behind_quote()) throw BadInput(where + ": text stands behind a closing quote");
+  return std::move(scan).cells();
+}
+
 std::string csv_line(const std::vector<std::string>& cells, char separator, const std::string& line_end) {
   std::string line;
   for (std::size_t i = 0; i < cells.size(); ++i) {

@@ -95,14 +95,13 @@ bool can_apply(const JobKey& row, const std::string& key, const Job& job, const 
   const Truth as_said = key_applies(row, key, job.values);
   if (as_said != Truth::cannot_tell) return as_said == Truth::yes;
   const Condition applies = for_key(row.applies, key);
-  const auto with = [&](const Choice& choice) {
-    return key_applies(row, key, resolve(job, Run::bad_end, choice, reference).job.values) == Truth::yes;
-  };
-  if (with({})) return true;
-  for (const OpenKey& open : resolve(job, Run::bad_end, {}, reference).open) {
+  const auto with = [&](const Resolved& taken) { return key_applies(row, key, taken.job.values) == Truth::yes; };
+  const Resolved first = resolve(job, Run::bad_end, {}, reference);
+  if (with(first)) return true;
+  for (const OpenKey& open : first.open) {
     if (!speaks_of(applies, open.key)) continue;
     for (std::size_t i = 1; i < open.candidates.size(); ++i)
-      if (with({{open.key, i}})) return true;
+      if (with(resolve(job, Run::bad_end, {{open.key, i}}, reference))) return true;
   }
   return false;
 }

@@ -6,31 +6,12 @@
 #include <charconv>
 #include <cmath>
 
+#include "sunstrain/io/csv_rows.hpp"
 #include "sunstrain/job.hpp"
 
 namespace sunstrain {
 
 namespace {
-
-std::vector<std::string> fields_of(std::string_view line, const std::string& where) {
-  std::vector<std::string> fields(1);
-  bool quoted = false;
-  for (std::size_t i = 0; i < line.size(); ++i) {
-    const char c = line[i];
-    if (quoted && c == '"' && i + 1 < line.size() && line[i + 1] == '"') {
-      fields.back() += '"';
-      ++i;
-    } else if (c == '"') {
-      quoted = !quoted;
-    } else if (c == ',' && !quoted) {
-      fields.emplace_back();
-    } else {
-      fields.back() += c;
-    }
-  }
-  if (quoted) throw BadInput(where + ": a quote is not closed");
-  return fields;
-}
 
 void require_header(const std::vector<std::string>& found, const std::vector<std::string>& columns,
                     const std::string& file) {
@@ -74,7 +55,7 @@ double CsvRow::number(std::string_view column, double least, double most) const 
 }
 
 std::vector<std::string> csv_columns(const std::string& file, std::string_view text) {
-  return fields_of(text.substr(0, text.find_first_of("\r\n")), file);
+  return csv_cells(text.substr(0, text.find_first_of("\r\n")), ',', file);
 }
 
 std::vector<CsvRow> parse_reference_csv(const std::string& file, std::string_view text,
@@ -90,7 +71,7 @@ std::vector<CsvRow> parse_reference_csv(const std::string& file, std::string_vie
     if (!line.empty() && line.back() == '\r') line.remove_suffix(1);
     if (line.empty()) continue;
     const std::string where = fmt::format("{}, line {}", file, line_number);
-    std::vector<std::string> fields = fields_of(line, where);
+    std::vector<std::string> fields = csv_cells(line, ',', where);
     if (header.empty()) {
       require_header(fields, columns, file);
       header = std::move(fields);

@@ -14,9 +14,13 @@ double finite(double value) {
   return value;
 }
 
-static const char* word(Severity severity) {
+namespace {
+
+const char* word(Severity severity) {
   return severity == Severity::note ? "note" : severity == Severity::ask ? "ask" : "refer";
 }
+
+}  // namespace
 
 Json json_of(const Rule& rule) {
   return {{"id", rule.id},

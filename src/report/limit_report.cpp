@@ -15,8 +15,6 @@ namespace {
 using namespace report;
 using Json = nlohmann::ordered_json;
 
-constexpr int label_columns = 11;
-
 // Films from and to a whole percent, among those that can be.
 std::string percents_text(double from, double to, const FilmLimits& limits) {
   constexpr double half = 0.005;

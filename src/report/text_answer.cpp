@@ -17,8 +17,6 @@ namespace {
 
 using namespace report;
 
-constexpr int label_columns = 11;
-
 std::string headline(const Assessment& a, const TextStyle& style) {
   const std::string word = verdict_mark(a.verdict, false);
   std::string title = word_of(a.job, "job.name").value_or("");

@@ -28,6 +28,7 @@ std::string warmth_text(double kelvin, int digits, Units units);  // "40 C", "10
 std::string value_text(const Reference& reference, const std::string& key, const Value& value, Units units);
 
 // Label on the left, two figures in columns on the right; a label too long for that has a line of its own.
+inline constexpr int label_columns = 11;  // that an answer's labels take
 std::string figure_row(const std::string& label, const std::string& before, const std::string& after, int width);
 
 // Text in lines of at most `width` columns; the first begins with `label` set in a column of `indent`, the others

@@ -159,6 +159,7 @@ class Schedule(ProgramTest):
         self.assertLess(summary.index("frame kind wood: line 4, type 3; 5 of 6 types have aluminum"),
                         summary.index("By verdict"))
         self.assertNotIn("pane facing", summary)
+        self.assertIn("local codes and licensed practice come first", " ".join(summary.split()))
         for verdict in ("go", "caution", "refer"):
             those = [row["quantity"] for row in good if row["verdict"] == verdict]
             self.assertRegex(summary, rf"\n  {verdict} +{len(those)} +{sum(those)}\n")
@@ -171,7 +172,7 @@ class Schedule(ProgramTest):
         self.assertIn(f"type {worst['line'] - 1}", summary.split("Worst types\n")[1].splitlines()[0])
         # Panes break each for itself: sum of n p, and 1 - product of (1 - p)^n.
         text = " ".join(summary.split("Expected breaks")[1].split())
-        low, high, least, most = re.search(r"worst: (.+) to (.+) of 21 panes; .* one: (.+) to (.+)\.$", text).groups()
+        low, high, least, most = re.search(r"worst: (.+) to (.+) of 21 panes; .* one: (\S+ ?\S*) to (.+?)\. Note ", text).groups()
         for printed, end in ((low, "low"), (high, "high")):
             self.near(printed, sum(row["quantity"] * row["breakage_probability"][end] for row in good), 0.001)
         for printed, end in ((least, "low"), (most, "high")):

@@ -262,7 +262,10 @@ TEST_CASE("a broken CSV table is refused", "[reference]") {
   CHECK(says(refusal(changed("places.csv", ",2009,", ",2010,")), {"albuquerque", "tau_edition", "2009, 2013"}));
   CHECK(says(refusal(changed("places.csv", "atlanta", "albuquerque")), {"line 3", "twice"}));
   CHECK(says(refusal(changed("glass_solar.csv", "0.8426", "0.8626")), {"glass_solar.csv", "line 4", "clear", "fall"}));
-  CHECK(says(refusal(changed("glass_solar.csv", "\"Rubin", "Rubin")), {"glass_solar.csv", "line 2", "quote"}));
+  CHECK(says(refusal(changed("glass_solar.csv", "\"Rubin", "Rubin")), {"glass_solar.csv", "line 2", "fields"}));
+  CHECK(says(refusal(changed("glass_solar.csv", "\"\n", "\n")), {"glass_solar.csv", "line 2", "quote is not closed"}));
+  CHECK(
+      says(refusal(changed("glass_solar.csv", "\"\n", "\" Sun\n")), {"glass_solar.csv", "line 2", "behind a closing"}));
 }
 
 TEST_CASE("every table is needed; other files are left alone", "[reference]") {

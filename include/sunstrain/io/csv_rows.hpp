@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <functional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace sunstrain {
@@ -49,6 +50,9 @@ class CsvReader {
   std::string line_end_ = "\n";
   std::size_t line_ = 1;
 };
+
+// The cells of a line, which has no line end. Throws BadInput with `where` before it where its quotes do not pair.
+std::vector<std::string> csv_cells(std::string_view line, char separator, const std::string& where);
 
 // One row as text with its line end. What needs quotes has them; reading it gives the same cells.
 std::string csv_line(const std::vector<std::string>& cells, char separator, const std::string& line_end);
