@@ -58,7 +58,14 @@ struct UnknownTaken {
   std::string why;
   bool decided = false;           // with the most likely value in its place the verdict is better
   double ratio_at_middle = 0.0;   // the ratio with only this one at its most likely value
-  std::vector<Reading> readings;  // for the one that decided most: every plausible value
+  std::vector<Reading> readings;  // for the one that decided most and where a rule hangs on it: every plausible value
+};
+
+// A rule that would speak with that value of a key which the job knows in part. It asks at most: the key is open.
+struct OpenRule {
+  Rule rule;
+  std::string key;
+  Value value;
 };
 
 // One thing that can be done on the installed pane (or about the film), worked on the engine.
@@ -122,6 +129,7 @@ struct Assessment {
   bool past_line_without_film = false;  // middle run over the refer line before film
   bool film_adds_little = false;        // less than 0.5 MPa and 5 % (reference constants)
   std::vector<Rule> rules;              // fired, worst first
+  std::vector<OpenRule> open_rules;     // beside them
   std::vector<UnknownTaken> unknowns;   // the one that decided most first
   std::vector<Help> helps;              // empty when the figures are go
   std::optional<SealedAnswer> sealed;   // more than one lite

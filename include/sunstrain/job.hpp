@@ -1,5 +1,5 @@
 // What was asked: a job as a flat map of keys to values in SI, exactly as the person at the window
-// knows it. A key that is absent is not known; resolve.hpp says how such a key is taken.
+// knows it. A key that is absent is not known; resolve.hpp says how such a key, or one known in part, is taken.
 // The keys themselves (unit, range, how taken when unknown) are data: reference/job_keys.toml.
 #pragma once
 
@@ -8,7 +8,9 @@
 #include <stdexcept>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <variant>
+#include <vector>
 
 namespace sunstrain {
 
@@ -16,10 +18,25 @@ namespace sunstrain {
 // out of a key's list of choices ("yes" and "no" for a question), or free text (names).
 using Value = std::variant<double, std::string>;
 
-struct Job {
-  std::string source;                   // file name or "options", for messages
-  std::map<std::string, Value> values;  // "pane.width" -> 0.946, "lite.1.tint" -> "clear"
+// A key of which something is known: "5 to 7 mm", "none or low-e-soft".
+struct PartlyKnown {
+  std::vector<Value> values;  // plausible, two or more: as given, or places of the range in order
+  Value likely;               // one of them: the first as given, or the middle of the range
+  std::optional<std::pair<double, double>> range{};  // its ends, SI; nothing: alternatives
 };
+
+struct Job {
+  std::string source;                           // file name or "options", for messages
+  std::map<std::string, Value> values;          // "pane.width" -> 0.946, "lite.1.tint" -> "clear"
+  std::map<std::string, PartlyKnown> partly{};  // keys that are not among the values
+};
+
+// Whether the job says anything of the key.
+bool speaks_of(const Job& job, const std::string& key);
+
+// The job with the key at that value, whatever was known of it, and with nothing known of it.
+void settle(Job& job, const std::string& key, Value value);
+void forget(Job& job, const std::string& key);
 
 // The number under `key`, or nothing when the key is absent. Throws std::logic_error if it holds a word.
 std::optional<double> number_of(const Job& job, std::string_view key);

@@ -1,5 +1,5 @@
-// What was not known, and how it is taken: fills the absent keys of a job from the `taken` rows of
-// reference/job_keys.toml.
+// What was not known, and how it is taken: settles the keys of a job that are known in part, then fills the absent ones
+// from the `taken` rows of reference/job_keys.toml.
 #pragma once
 
 #include <map>
@@ -11,10 +11,10 @@
 
 namespace sunstrain {
 
-// A key that was absent and has a meaning for this job.
+// A key that was absent, or known in part, and has a meaning for this job.
 struct OpenKey {
   std::string key;
-  std::vector<Value> candidates;  // plausible values, worst-expected first
+  std::vector<Value> candidates;  // plausible values, worst-expected first; of a key known in part as it gives them
   Value middle;
   std::string why;
 };
@@ -27,7 +27,12 @@ struct Resolved {
   std::vector<OpenKey> open;
 };
 
-// Fills every absent key that applies. Keys are taken in the table's order, each seeing what came before it.
+// The job with each key that is known in part at one of its values (in the middle run the likely one), and without the
+// given keys that have no meaning beside those. A job without such keys comes back as it is.
+Job with_parts_settled(const Job& job, Run run, const Choice& choice, const Reference& reference);
+
+// The same, and every absent key that applies filled. Keys are taken in the table's order, each seeing what came before
+// it; those known in part come first.
 Resolved resolve(const Job& job, Run run, const Choice& choice, const Reference& reference);
 
 }  // namespace sunstrain

@@ -54,7 +54,8 @@ std::string check_help() {
          "  sunstrain check --set pane.width=\"36 in\" --set pane.height=\"5 ft\" \\\n"
          "      --set film.solar_absorptance=0.45\n\n"
          "Only the pane's size and the film are needed; what is left out is taken at its\n"
-         "worst plausible value, and the answer says so. sunstrain check --template\n"
+         "worst plausible value, and the answer says so; so is what is known in part,\n"
+         "\"5 to 7 mm\" or \"none or low-e-soft\". sunstrain check --template\n"
          "explains every key. The file name \"-\" reads standard input.\n\n" +
          option_list(options()) +
          "\nExit codes: 0 it ran, whatever the verdict; 1 --fail-on and that bad;\n2 bad input; 3 a fault of the "

@@ -11,7 +11,7 @@ namespace {
 
 Job with_settings(Job job, const Texts& settings, const Reference& reference, Film film) {
   for (const std::string& setting : settings) set_key(job, setting, reference);
-  const auto gives = [&](const char* key) { return job.values.count(key) > 0; };
+  const auto gives = [&](const char* key) { return speaks_of(job, key); };
   if (film == Film::sought && !gives("film.solar_absorptance") && !gives("film.solar_transmittance") &&
       !gives("film.shgc") && !gives("film.solar_reflectance"))
     job.values["film.solar_absorptance"] = 0.5;

@@ -32,6 +32,7 @@ TypeAnswer answer_of(const Assessment& assessment, const Reference& reference, U
   answer.odds = of_any_lite(assessment);
   answer.reason = reasons_of(assessment, reference, units).front().text;
   for (const Rule& rule : assessment.rules) answer.rules.push_back(rule.id);
+  for (const OpenRule& open : assessment.open_rules) answer.rules.push_back(open.rule.id);
   return answer;
 }
 

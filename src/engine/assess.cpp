@@ -3,11 +3,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "helps.hpp"
 #include "lasting_shadow.hpp"
 #include "plane_check.hpp"
+#include "rule_facts.hpp"
 #include "unknowns.hpp"
 
 namespace sunstrain {
@@ -153,69 +153,6 @@ void follow_planes(Assessment& a, const RunPeaks& bad, const RunPeaks& middle, c
   nearest->before.peak_stress_middle_pa *= raised_by(check(middle, other, false));
 }
 
-void say(Facts& facts, const char* name, bool yes) { facts[name] = std::string(yes ? "yes" : "no"); }
-
-// Which coatings there are, and what is to go on them: the film, and a second one that is new as well.
-void say_coatings(const Assessment& a, const Reference& reference, Facts& facts) {
-  bool low_e = false, gas = false, under_film = false, soft_under_film = false, soft_in_the_open = false;
-  const auto film_surface = word_of(a.middle, "film.surface");
-  const bool two_go_on = word_of(a.middle, "second_film.already_on") == "no";
-  const auto second_surface = two_go_on ? word_of(a.middle, "second_film.surface") : std::nullopt;
-  const std::size_t lites = lites_of(a.sheets);
-  for (std::size_t j = 0; j < lites; ++j) {
-    const std::string key = "lite." + std::to_string(j + 1) + ".coating";
-    const std::string coating = word_of(a.middle, key).value_or("none");
-    if (coating != "none") {
-      const auto surface = word_of(a.middle, key + "_surface");
-      const bool soft = row_named(reference.coatings, coating).soft;
-      low_e = low_e || coating.starts_with("low-e");
-      const bool covered = surface == film_surface || surface == second_surface;
-      under_film = under_film || covered;
-      soft_under_film = soft_under_film || (soft && covered);
-      soft_in_the_open = soft_in_the_open || (soft && (surface == "1" || surface == std::to_string(2 * lites)));
-    }
-    const auto filling = word_of(a.middle, "cavity." + std::to_string(j + 1) + ".gas");
-    gas = gas || (filling && *filling != "air");
-  }
-  say(facts, "figure.film_behind_low_e_with_gas", low_e && gas);
-  say(facts, "figure.film_on_coating", under_film);
-  say(facts, "figure.film_on_film", word_of(a.middle, "second_film.surface") == film_surface);
-  say(facts, "figure.film_on_soft_coating", soft_under_film);
-  say(facts, "figure.soft_coating_in_the_open", soft_in_the_open);
-}
-
-Facts rule_facts(const Assessment& a, const RunPeaks& bad, const RunPeaks& middle, const Reference& reference) {
-  Facts facts = a.middle.values;
-  double most = 0.0;
-  const Absorption normal = absorb_beam(bad.pane.after.optics, 0.0);
-  const auto absorbed = [&](std::size_t sheet) {
-    return lite_absorptance(normal, bad.pane.after.thermal.joined(sheet));
-  };
-  for (std::size_t j = 0; j < a.lites.size(); ++j) {
-    if (row_named(reference.treatments, bad.pane.strengths[j].treatment).annealed) most = std::max(most, absorbed(j));
-  }
-  facts["figure.most_absorbed_annealed"] = most;
-  facts["figure.filmed_absorbed"] = absorbed(bad.pane.filmed_lite);
-  say_coatings(a, reference, facts);
-  const auto pattern = word_of(a.middle, "shading.pattern");
-  say(facts, "figure.lasting_l_or_half_shadow", pattern == "L" || pattern == "half");
-  const RoomShade& shade = (middle.pane.after.other ? middle.pane.after.other->room : middle.pane.room).shade;
-  say(facts, "figure.blind_tight", shade.closure > 0.0 && !shade.vented);
-  const double long_m = std::max(bad.pane.width_m, bad.pane.height_m),
-               short_m = std::min(bad.pane.width_m, bad.pane.height_m);
-  bool thick = false;
-  for (const EdgeDescription& edge : bad.pane.strengths)
-    thick = thick || edge.thickness_m > constant(reference, "range_thickness_m");
-  say(facts, "figure.outside_checked_range",
-      thick || long_m > constant(reference, "range_long_side_m") ||
-          short_m > constant(reference, "range_short_side_m") ||
-          std::abs(bad.pane.tilt_rad - 0.5 * std::numbers::pi) > 1e-6);
-  const LiteResult& lite = a.lites[a.governing_lite];
-  facts["figure.stress_added_pa"] = lite.after.peak_stress_pa - lite.before.peak_stress_pa;
-  say(facts, "figure.over_line_without_film", a.past_line_without_film);
-  return facts;
-}
-
 bool adds_little(const LiteResult& lite, const Reference& reference) {
   const double added = lite.after.peak_stress_pa - lite.before.peak_stress_pa;
   return added < constant(reference, "film_adds_little_pa") &&
@@ -261,10 +198,12 @@ Assessment assess_as_taken(const Job& job, const Choice& choice, const Reference
   a.after = glazing_figures(middle.pane.after, middle.pane.air, reference);
   follow_planes(a, bad, middle, reference, cache);
   judge(a, reference);
-  a.facts = rule_facts(a, bad, middle, reference);
+  a.facts = rule_facts(a, bad.pane, middle.pane, reference);
   const std::vector<FiredRule> fired = fired_rules(reference.rules, a.facts);
   for (const FiredRule& one : fired) a.rules.push_back(*one.rule);
+  a.open_rules = open_rules(a, choice, reference);
   a.guidance = verdict_of(worst_severity(fired));
+  for (const OpenRule& open : a.open_rules) a.guidance = std::max(a.guidance, verdict_of(open.rule.severity));
   a.verdict = std::max(a.figures, a.guidance);
   return a;
 }

@@ -11,8 +11,8 @@ namespace sunstrain::internal {
 Job with_absorptance(const Job& job, double absorptance) {
   Job other = job;
   for (const char* key : {"film.solar_transmittance", "film.shgc", "film.solar_reflectance_film_side"})
-    other.values.erase(key);
-  other.values["film.solar_absorptance"] = absorptance;
+    forget(other, key);
+  settle(other, "film.solar_absorptance", absorptance);
   return other;
 }
 

@@ -19,10 +19,10 @@ constexpr Mend mends[]{{Help::Kind::no_heat_on_glass, "inside.heat", "none"},
 std::optional<Help> lighter_film(const Assessment& a, const Choice& choice, const Reference& reference,
                                  ChainCache& cache) {
   constexpr int least = 10;  // about what clear glass with a clear film absorbs
-  const auto stated = stated_absorptance(a.job);
+  const auto stated = stated_absorptance(a.bad_end);
   if (!stated) return std::nullopt;
   Job job = a.job;  // the film may get lighter, its sheet's glass stays the one that was taken
-  job.values["film.reference_glass"] = a.bad_end.values.at("film.reference_glass");
+  settle(job, "film.reference_glass", a.bad_end.values.at("film.reference_glass"));
   const auto ratio = [&](int percent) {
     return a.raised_by() * bad_end_ratio(with_absorptance(job, 0.01 * percent), choice, reference, cache);
   };
@@ -50,7 +50,7 @@ std::vector<Mend> mends_of(const Job& complete) {
 }
 
 Job with_mend(Job job, const Mend& mend) {
-  job.values[mend.key] = std::string(mend.mended);
+  settle(job, mend.key, std::string(mend.mended));
   return job;
 }
 

@@ -18,6 +18,18 @@ bool is_count(std::string_view segment) {
 
 }  // namespace
 
+bool speaks_of(const Job& job, const std::string& key) { return job.values.contains(key) || job.partly.contains(key); }
+
+void settle(Job& job, const std::string& key, Value value) {
+  job.partly.erase(key);
+  job.values.insert_or_assign(key, std::move(value));
+}
+
+void forget(Job& job, const std::string& key) {
+  job.partly.erase(key);
+  job.values.erase(key);
+}
+
 std::optional<double> number_of(const Job& job, std::string_view key) {
   const Value* value = value_of(job, key);
   if (value == nullptr) return std::nullopt;

@@ -30,8 +30,11 @@ class Tried {
     FilmLimit limit{reach(stay), reach(films_within(line, &Assessment::figures)), {}, {}};
     limit.with = with(stay ? stay->most : range_.least);
     if (stay && stay->most == range_.most) return limit;
-    for (const Rule& rule : with(stay ? stay->most + 1 : range_.least).rules)
+    const Assessment& beyond = with(stay ? stay->most + 1 : range_.least);
+    for (const Rule& rule : beyond.rules)
       if (verdict_of(rule.severity) > line) limit.held.push_back(rule);
+    for (const OpenRule& open : beyond.open_rules)
+      if (verdict_of(open.rule.severity) > line) limit.held.push_back(open.rule);
     return limit;
   }
 

@@ -31,10 +31,31 @@ const Taking* taking_for(const JobKey& row, const std::string& key, const Facts&
   return nullptr;
 }
 
+const Value& candidate_of(const std::vector<Value>& candidates, const std::string& key, const Choice& choice) {
+  const auto chosen = choice.find(key);
+  return candidates.at(chosen == choice.end() ? 0 : std::min(chosen->second, candidates.size() - 1));
+}
+
 }  // namespace
 
+Job with_parts_settled(const Job& job, Run run, const Choice& choice, const Reference& reference) {
+  if (job.partly.empty()) return job;
+  Job settled{job.source, job.values, {}};
+  for (const auto& [key, known] : job.partly)
+    settled.values[key] = run == Run::bad_end ? candidate_of(known.values, key, choice) : known.likely;
+  for (const JobKey& row : reference.job_keys) {
+    for (const std::string& key : concrete_keys(row)) {
+      if (key_applies(row, key, settled.values) == Truth::no) settled.values.erase(key);
+    }
+  }
+  return settled;
+}
+
 Resolved resolve(const Job& job, Run run, const Choice& choice, const Reference& reference) {
-  Resolved resolved{job, {}};
+  Resolved resolved{with_parts_settled(job, run, choice, reference), {}};
+  for (const auto& [key, known] : job.partly) {
+    if (resolved.job.values.contains(key)) resolved.open.push_back({key, known.values, known.likely, "as given"});
+  }
   Facts& values = resolved.job.values;
   for (const JobKey& row : reference.job_keys) {
     if (row.taken.empty()) continue;
@@ -46,9 +67,7 @@ Resolved resolve(const Job& job, Run run, const Choice& choice, const Reference&
       if (std::find(candidates.begin(), candidates.end(), taking->middle) == candidates.end()) {
         candidates.push_back(taking->middle);
       }
-      const auto chosen = choice.find(key);
-      const std::size_t candidate = chosen == choice.end() ? 0 : chosen->second;
-      values[key] = run == Run::bad_end ? candidates.at(std::min(candidate, candidates.size() - 1)) : taking->middle;
+      values[key] = run == Run::bad_end ? candidate_of(candidates, key, choice) : taking->middle;
       resolved.open.push_back({key, std::move(candidates), taking->middle, taking->why});
     }
   }

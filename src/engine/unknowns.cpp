@@ -18,12 +18,6 @@ std::optional<double> ratio_if_possible(const Job& job, const Choice& choice, co
   }
 }
 
-Job with_value(const Job& job, const std::string& key, const Value& value) {
-  Job changed = job;
-  changed.values[key] = value;
-  return changed;
-}
-
 bool possible(const Job& complete, Run run, const Reference& reference) {
   try {
     build_case(complete, run, reference);
@@ -48,6 +42,16 @@ std::optional<Job> possible_job(const Job& job, Run run, const Reference& refere
 }
 
 }  // namespace
+
+// A key that was known in part stays one, of a single value: other given keys may hang on it (resolve.hpp).
+Job with_value(const Job& job, const std::string& key, const Value& value) {
+  Job changed = job;
+  if (const auto known = changed.partly.find(key); known != changed.partly.end())
+    known->second = {{value}, value, {}};
+  else
+    settle(changed, key, value);
+  return changed;
+}
 
 double bad_end_ratio(const Job& job, const Choice& choice, const Reference& reference, ChainCache& cache) {
   const Job complete = resolve(job, Run::bad_end, choice, reference).job;
@@ -111,15 +115,21 @@ void weigh_unknowns(Assessment& a, const Choice& choice, const Reference& refere
   }
   std::stable_sort(a.unknowns.begin(), a.unknowns.end(),
                    [](const UnknownTaken& x, const UnknownTaken& y) { return x.ratio_at_middle < y.ratio_at_middle; });
-  if (a.unknowns.empty() || a.unknowns.front().ratio_at_middle >= a.stress_ratio) return;
-  UnknownTaken& first = a.unknowns.front();
-  const auto open =
-      std::find_if(bad.open.begin(), bad.open.end(), [&](const OpenKey& o) { return o.key == first.key; });
-  for (const Value& value : open->candidates) {
-    const Job known = with_value(a.job, first.key, value);
-    if (!ratio_if_possible(known, choice, reference, cache)) continue;
-    const Assessment reading = assess_as_taken(known, choice, reference, cache);
-    first.readings.push_back({value, reading.verdict, reading.stress_ratio});
+  const auto asked = [&](const UnknownTaken& unknown) {
+    const bool first = &unknown == &a.unknowns.front() && unknown.ratio_at_middle < a.stress_ratio;
+    return first || std::any_of(a.open_rules.begin(), a.open_rules.end(),
+                                [&](const OpenRule& open) { return open.key == unknown.key; });
+  };
+  for (UnknownTaken& unknown : a.unknowns) {
+    if (!asked(unknown)) continue;
+    const auto open =
+        std::find_if(bad.open.begin(), bad.open.end(), [&](const OpenKey& o) { return o.key == unknown.key; });
+    for (const Value& value : open->candidates) {
+      const Job known = with_value(a.job, unknown.key, value);
+      if (!ratio_if_possible(known, choice, reference, cache)) continue;
+      const Assessment reading = assess_as_taken(known, choice, reference, cache);
+      unknown.readings.push_back({value, reading.verdict, reading.stress_ratio});
+    }
   }
 }
 

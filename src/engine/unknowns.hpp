@@ -10,6 +10,9 @@ namespace sunstrain::internal {
 // table expects to be worst, until no single change makes it worse.
 Choice worst_choice(const Job& job, const Reference& reference, ChainCache& cache);
 
+// The job with a key that it leaves open at one value.
+Job with_value(const Job& job, const std::string& key, const Value& value);
+
 // The job of the middle run. Where the most likely glass of a film sheet is impossible, the first possible one.
 Job middle_job(const Job& job, const Reference& reference);
 

@@ -69,24 +69,23 @@ std::string typed(const Value& value, const JobKey& row) {
 
 void require_keys(const Job& job, const Reference& reference) {
   for (const JobKey& row : reference.job_keys) {
-    if (!row.required || job.values.contains(row.name)) continue;
+    if (!row.required || speaks_of(job, row.name)) continue;
     throw BadInput(fmt::format("{}: {}: is missing and cannot be left unknown. {} Example: {}", job.source, row.name,
                                row.sentence, quoted(row.example)));
   }
 }
 
-void check_lite_count(const Job& job, const std::string& key, const std::string& value) {
+// A lite or cavity of its number is one that there is.
+bool has_room(const Job& job, const std::string& key) {
   const std::optional<std::string> panes = word_of(job, "glass.panes");
   const int count = panes ? std::stoi(*panes) : 0, number = instance_number(key);
   const bool lite = key.compare(0, 5, "lite.") == 0;
-  if (!panes || number <= (lite ? count : count - 1) || (!lite && key.compare(0, 7, "cavity.") != 0)) return;
-  throw BadInput(fmt::format("{}: {} = {}: there is no such {} with glass.panes = {}", job.source, key, value,
-                             lite ? "lite" : "cavity", count));
+  return !panes || number <= (lite ? count : count - 1) || (!lite && key.compare(0, 7, "cavity.") != 0);
 }
 
-bool speaks_of(const Condition& condition, const std::string& fact) {
+bool hangs_on(const Condition& condition, const std::string& fact) {
   return condition.fact == fact || std::any_of(condition.parts.begin(), condition.parts.end(),
-                                               [&](const Condition& part) { return speaks_of(part, fact); });
+                                               [&](const Condition& part) { return hangs_on(part, fact); });
 }
 
 // Whether a given key has a meaning with what the job says, or with any value that an absent key it hangs on is taken
@@ -99,23 +98,50 @@ bool can_apply(const JobKey& row, const std::string& key, const Job& job, const 
   const Resolved first = resolve(job, Run::bad_end, {}, reference);
   if (with(first)) return true;
   for (const OpenKey& open : first.open) {
-    if (!speaks_of(applies, open.key)) continue;
+    if (!hangs_on(applies, open.key)) continue;
     for (std::size_t i = 1; i < open.candidates.size(); ++i)
       if (with(resolve(job, Run::bad_end, {{open.key, i}}, reference))) return true;
   }
   return false;
 }
 
-void check_applies(const Job& job, const Reference& reference) {
-  for (const auto& [key, value] : job.values) {
-    const JobKey* row = find_job_key(reference.job_keys, key);
-    if (row == nullptr)
-      throw BadInput(fmt::format("{}: {}{}", job.source, shown(key), no_such_key(key, reference.job_keys)));
-    check_lite_count(job, key, typed(value, *row));
-    if (can_apply(*row, key, job, reference)) continue;
-    throw BadInput(fmt::format("{}: {} = {}: has no meaning here; it needs {}", job.source, key, typed(value, *row),
-                               in_words(for_key(row->applies, key), reference)));
+// What the job says of a key, as in a message.
+std::string given_as(const Job& job, const std::string& key, const JobKey& row) {
+  if (const auto known = job.partly.find(key); known != job.partly.end())
+    return typed(known->second.values.front(), row) + " and more";
+  return typed(job.values.at(key), row);
+}
+
+// Every key that the job speaks of has a meaning in one at least of the jobs that it may stand for.
+void check_applies(const Job& job, const std::string& key, const std::vector<Job>& readings,
+                   const Reference& reference) {
+  const JobKey* row = find_job_key(reference.job_keys, key);
+  if (row == nullptr)
+    throw BadInput(fmt::format("{}: {}{}", job.source, shown(key), no_such_key(key, reference.job_keys)));
+  const auto in_any = [&](const auto& holds) { return std::any_of(readings.begin(), readings.end(), holds); };
+  if (!in_any([&](const Job& reading) { return has_room(reading, key); }))
+    throw BadInput(fmt::format("{}: {} = {}: there is no such {} with glass.panes = {}", job.source, key,
+                               given_as(job, key, *row), key.compare(0, 5, "lite.") == 0 ? "lite" : "cavity",
+                               *word_of(readings.front(), "glass.panes")));
+  if (in_any(
+          [&](const Job& reading) { return reading.values.contains(key) && can_apply(*row, key, reading, reference); }))
+    return;
+  throw BadInput(fmt::format("{}: {} = {}: has no meaning here; it needs {}", job.source, key, given_as(job, key, *row),
+                             in_words(for_key(row->applies, key), reference)));
+}
+
+// The jobs that a job with keys known in part stands for: at the likely values, and with each other value of one key.
+std::vector<Job> readings_of(const Job& job, const Reference& reference) {
+  std::vector<Job> readings{with_parts_settled(job, Run::middle, {}, reference)};
+  for (const auto& [key, known] : job.partly) {
+    for (const Value& value : known.values) {
+      if (value == known.likely) continue;
+      Job other = job;
+      other.partly[key] = {{value}, value, {}};
+      readings.push_back(with_parts_settled(other, Run::middle, {}, reference));
+    }
   }
+  return readings;
 }
 
 // A film goes on a surface that there is.
@@ -160,13 +186,17 @@ void check_coordinates(const Job& job) {
 
 void check_job(const Job& job, const Reference& reference) {
   require_keys(job, reference);
-  check_film(job, reference);
-  check_applies(job, reference);
-  check_film_surface(job, "film.surface");
-  check_film_surface(job, "second_film.surface");
-  check_parts(job);
-  check_frame_u(job, reference);
-  check_coordinates(job);
+  const std::vector<Job> readings = readings_of(job, reference);
+  for (const Job& reading : readings) {
+    check_film(reading, reference);
+    check_film_surface(reading, "film.surface");
+    check_film_surface(reading, "second_film.surface");
+    check_parts(reading);
+    check_frame_u(reading, reference);
+    check_coordinates(reading);
+  }
+  for (const auto& [key, value] : job.values) check_applies(job, key, readings, reference);
+  for (const auto& [key, known] : job.partly) check_applies(job, key, readings, reference);
 }
 
 }  // namespace sunstrain

@@ -104,7 +104,9 @@ class Reader {
     if (node.kind == DataNode::Kind::list) {
       if (row == nullptr)
         throw BadInput(fmt::format("{}: {}{}", where(node), shown(key), no_such_key(key, reference_.job_keys)));
-      throw BadInput(fmt::format("{}: {}: one value is needed here, not a list", where(node), key));
+      throw BadInput(
+          fmt::format("{}: {}: one value is needed here, not a list; alternatives are written \"wood or vinyl\"",
+                      where(node), key));
     }
     if (row != nullptr && row->kind == JobKey::Kind::text && node.kind != DataNode::Kind::text) {
       throw BadInput(fmt::format("{}: {} = {}: write it between quotes", where(node), key, as_typed(node)));

@@ -100,6 +100,7 @@ std::string job_template(const Reference& reference) {
   std::string out = comment(
       "A pane and its film. Take the # off every line that you know and write what you see; \"unknown\" is the "
       "same as left out. Lengths need their unit: 37 1/4 in, 3 ft 1 in, 946 mm. Shares are 0.45 or \"45 %\". "
+      "Known in part: \"5 to 7 mm\", or \"none or low-e-soft\" with the likeliest first. "
       "Surfaces, lites and cavities are counted from outdoors.");
   std::vector<std::string> tables{""};  // keys in no table come before the first
   for (const JobKey& row : reference.job_keys) {

@@ -100,11 +100,11 @@ void set_value(Job& job, std::string_view key, std::string_view text, std::strin
   if (row == nullptr) throw BadInput(fmt::format("{}: {}{}", where, shown(key), no_such_key(key, reference.job_keys)));
   require_instance(key, where, reference.job_keys);
   try {
-    const std::optional<Value> value = parse_value(*row, text);
-    if (value)
-      job.values.insert_or_assign(std::string(key), *value);
-    else
-      job.values.erase(std::string(key));
+    std::optional<PartlyKnown> partly = parse_partly(*row, text);
+    const std::optional<Value> value = partly ? std::nullopt : parse_value(*row, text);
+    forget(job, std::string(key));
+    if (partly) job.partly.emplace(key, std::move(*partly));
+    if (value) job.values.emplace(key, *value);
   } catch (const BadInput& error) {
     throw BadInput(fmt::format("{}: {} = {}: {}", where, key, quoted(text), error.what()));
   }

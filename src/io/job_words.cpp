@@ -52,6 +52,12 @@ std::string_view trimmed(std::string_view text) {
   return first == std::string_view::npos ? "" : text.substr(first, text.find_last_not_of(" \t\r\n") - first + 1);
 }
 
+bool bare_number(std::string_view text) {
+  constexpr std::string_view plain = "0123456789.,/-+ ";
+  return text.find_first_of("0123456789") != std::string_view::npos &&
+         text.find_first_not_of(plain) == std::string_view::npos;
+}
+
 std::size_t edit_distance(std::string_view a, std::string_view b) {
   a = a.substr(0, longest_compared);
   b = b.substr(0, longest_compared);

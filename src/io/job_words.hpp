@@ -20,6 +20,9 @@ std::string quoted(std::string_view text);
 std::string lower_case(std::string_view text);
 std::string_view trimmed(std::string_view text);
 
+// A number alone, without a unit: "37 1/4", "-7", "0,45".
+bool bare_number(std::string_view text);
+
 // Changes of one letter, a swap of neighbors counted once, that turn `a` into `b`. Long texts are cut to 64.
 std::size_t edit_distance(std::string_view a, std::string_view b);
 

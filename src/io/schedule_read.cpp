@@ -91,24 +91,32 @@ ScheduleColumn column_of(const std::string& header, const std::string& source, c
 
 // ---- the others ---------------------------------------------------------------------------------------
 
-// A number alone, without a unit: "37 1/4", "-7", "0,45".
-bool bare_number(std::string_view text) {
-  constexpr std::string_view plain = "0123456789.,/-+ ";
-  return text.find_first_of("0123456789") != std::string_view::npos &&
-         text.find_first_not_of(plain) == std::string_view::npos;
-}
-
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
-// "0,45 m" -> "0.45 m" where the table is written with decimal commas. A text with both marks, or several commas,
+// "0,45 m" -> "0.45 m" where the table is written with decimal commas. A number with both marks, or several commas,
 // stays as it is: nobody can tell what it means.
 std::string with_point(std::string text, bool decimal_comma) {
-  const std::size_t comma = text.find(',');
-  const bool between = comma != std::string::npos && comma > 0 && comma + 1 < text.size() &&
-                       is_digit(text[comma - 1]) && is_digit(text[comma + 1]);
-  if (decimal_comma && between && text.find(',', comma + 1) == std::string::npos && text.find('.') == std::string::npos)
-    text[comma] = '.';
+  for (std::size_t from = 0; decimal_comma && from < text.size();) {
+    const std::size_t end = std::min(text.find(' ', from), text.size());
+    const std::string_view number = std::string_view(text).substr(from, end - from);
+    const std::size_t comma = number.find(',');
+    const bool between = comma != std::string::npos && comma > 0 && comma + 1 < number.size() &&
+                         is_digit(number[comma - 1]) && is_digit(number[comma + 1]);
+    if (between && number.find(',', comma + 1) == std::string::npos && number.find('.') == std::string::npos)
+      text[from + comma] = '.';
+    from = end + 1;
+  }
   return text;
+}
+
+// Of "900 to 950" the last number stands for all of them.
+bool ends_bare(std::string_view text) {
+  const std::string low = lower_case(text);
+  std::size_t last = 0;
+  for (const std::string_view word : {" to ", " or "}) {
+    if (const std::size_t at = low.rfind(word); at != std::string::npos) last = std::max(last, at + word.size());
+  }
+  return bare_number(text.substr(last));
 }
 
 double panes(const std::string& text, const std::string& where) {
@@ -172,7 +180,7 @@ ScheduleRow schedule_row(const ScheduleLayout& layout, const CsvRecord& record, 
     if (column.holds == Holds::quantity) row.quantity = panes(text, where);
     if (column.holds != Holds::key || text.empty()) continue;
     if (is_number(column.row->kind)) text = with_point(std::move(text), layout.decimal_comma);
-    if (!column.unit.empty() && bare_number(text)) text += " " + column.unit;
+    if (!column.unit.empty() && ends_bare(text)) text += " " + column.unit;
     set_value(row.job, column.name, text, where, reference);
   }
   return row;

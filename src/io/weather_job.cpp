@@ -17,15 +17,15 @@ std::optional<WeatherYear> weather_of(const Job& job, const std::string& job_fil
 }
 
 void take_place_of(const WeatherYear& year, Job& job) {
-  if (job.values.contains("site.place") || job.values.contains("site.latitude") || !year.latitude_rad) return;
-  job.values["site.latitude"] = *year.latitude_rad;
-  job.values["site.longitude"] = *year.longitude_rad;
-  job.values["site.utc_offset"] = *year.utc_offset_h;
-  job.values["site.altitude"] = *year.altitude_m;
+  if (speaks_of(job, "site.place") || speaks_of(job, "site.latitude") || !year.latitude_rad) return;
+  settle(job, "site.latitude", *year.latitude_rad);
+  settle(job, "site.longitude", *year.longitude_rad);
+  settle(job, "site.utc_offset", *year.utc_offset_h);
+  settle(job, "site.altitude", *year.altitude_m);
   if (!year.design) return;
-  job.values["site.coldest"] = year.design->coldest_k;
-  job.values["site.hottest"] = year.design->hottest_k;
-  job.values["site.daily_range"] = year.design->daily_range_k;
+  settle(job, "site.coldest", year.design->coldest_k);
+  settle(job, "site.hottest", year.design->hottest_k);
+  settle(job, "site.daily_range", year.design->daily_range_k);
 }
 
 }  // namespace sunstrain

@@ -38,6 +38,12 @@ Json json_of(const Value& value) {
 Json json_of(const Job& job) {
   Json keys = Json::object();
   for (const auto& [key, value] : job.values) keys[key] = json_of(value);
+  for (const auto& [key, known] : job.partly) {
+    if (known.range)
+      keys[key] = {{"from", finite(known.range->first)}, {"to", finite(known.range->second)}};
+    else
+      keys[key] = {{"one_of", list_of(known.values, [](const Value& value) { return json_of(value); })}};
+  }
   return keys;
 }
 
@@ -197,6 +203,12 @@ Json json_of(const Assessment& a, const Reference& reference, Units units) {
                           })},
       {"helps", helps_of(a, reference, units)},
       {"rules", list_of(a.rules, [](const Rule& rule) { return json_of(rule); })},
+      {"open_rules", list_of(a.open_rules,
+                             [&](const OpenRule& open) {
+                               return Json{{"key", open.key},
+                                           {"value", as_typed(open.key, open.value, reference, units)},
+                                           {"rule", json_of(open.rule)}};
+                             })},
       {"unknowns", list_of(a.unknowns, [&](const UnknownTaken& u) { return json_of(u, reference, units); })},
       {"safety_note", safety_note(reference)},
       {"lites", lites_json(a)},

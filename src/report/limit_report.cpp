@@ -132,7 +132,8 @@ std::string mended_block(const FilmLimits& limits, const TextStyle& style) {
 
 std::string unknown_block(const FilmLimits& limits, const TextStyle& style) {
   const Assessment& with = limits.panes.front().go.with;
-  const std::size_t open = with.bad_end.values.size() - with.job.values.size();
+  const auto open = std::count_if(with.bad_end.values.begin(), with.bad_end.values.end(),
+                                  [&](const auto& taken) { return !with.job.values.contains(taken.first); });
   if (open == 0) return "";
   return labeled("Not known",
                  fmt::format("{} thing{} about this job, taken at the worst plausible value; sunstrain check names {}",

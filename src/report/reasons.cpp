@@ -124,13 +124,19 @@ std::vector<Reason> reasons_of(const Assessment& a, const Reference& reference, 
   for (const Rule& rule : a.rules) {
     if (rule.severity == Severity::ask) reasons.push_back({rule.text, "guidance", rule.source.text});
   }
+  for (const OpenRule& open : a.open_rules)
+    reasons.push_back({open_rule_text(open, reference, units), "guidance", open.rule.source.text});
   for (const UnknownTaken& unknown : a.unknowns) {
     if (!unknown.decided) continue;
+    const auto known = a.job.partly.find(unknown.key);
+    const bool given = known != a.job.partly.end();
+    const std::string how =
+        given ? "given as " + value_text(reference, unknown.key, known->second, units) : std::string("not known");
     reasons.push_back(
-        {fmt::format("{} is not known and was taken as {}; {} would make it {:.2f}", key_words(unknown.key),
+        {fmt::format("{} is {} and was taken as {}; {} would make it {:.2f}", key_words(unknown.key), how,
                      value_text(reference, unknown.key, unknown.taken_bad, units),
                      value_text(reference, unknown.key, unknown.taken_middle, units), unknown.ratio_at_middle),
-         "assumed", "reference/job_keys.toml: " + unknown.why});
+         "assumed", given ? "the job" : "reference/job_keys.toml: " + unknown.why});
   }
   return reasons;
 }

@@ -39,18 +39,25 @@ std::string headline(const Assessment& a, const TextStyle& style) {
   return line + "\n";
 }
 
+std::string settle_one(const std::string& key_name, const Reference& reference, const TextStyle& style) {
+  const JobKey* key = find_job_key(reference.job_keys, key_name);
+  std::string text = fmt::format("Don't cut film yet. Settle one thing: {}.", key_words(key_name));
+  if (key != nullptr && !key->question.empty() && style.width >= 70) text += " " + key->question;
+  return text;
+}
+
 std::string to_do(const Assessment& a, const Reference& reference, const TextStyle& style) {
   if (a.verdict == Verdict::go) return "Nothing found against this film on this pane in what was entered.";
   const auto worst_rule =
       std::find_if(a.rules.begin(), a.rules.end(), [](const Rule& r) { return r.severity != Severity::note; });
   if (a.verdict == Verdict::refer)
     return "Don't cut film. The film or glass maker decides about this pane: send them the figures.";
-  if (!a.unknowns.empty() && a.unknowns.front().decided && a.guidance == Verdict::go) {
-    const UnknownTaken& open = a.unknowns.front();
-    const JobKey* key = find_job_key(reference.job_keys, open.key);
-    std::string text = fmt::format("Don't cut film yet. Settle one thing: {}.", key_words(open.key));
-    if (key != nullptr && style.width >= 70) text += " " + key->question;
-    return text;
+  const bool decided = !a.unknowns.empty() && a.unknowns.front().decided;
+  if (worst_rule == a.rules.end() && (decided || (a.figures == Verdict::go && !a.open_rules.empty()))) {
+    const std::string& key = decided ? a.unknowns.front().key : a.open_rules.front().key;
+    const bool alone =
+        std::all_of(a.open_rules.begin(), a.open_rules.end(), [&](const OpenRule& open) { return open.key == key; });
+    if (alone) return settle_one(key, reference, style);
   }
   if (a.figures == Verdict::caution && a.film_adds_little)
     return "As it stands today: the film adds next to nothing. Ask the film maker before you cut.";
@@ -59,16 +66,19 @@ std::string to_do(const Assessment& a, const Reference& reference, const TextSty
   return "Don't cut film yet. Ask the film maker about this pane, with these figures.";
 }
 
-std::string readings_line(const Assessment& a, const Reference& reference, const TextStyle& style) {
-  if (a.verdict != Verdict::caution || a.unknowns.empty() || a.unknowns.front().readings.empty()) return "";
-  const UnknownTaken& open = a.unknowns.front();
-  std::string line;
-  for (const Reading& reading : open.readings) {
-    line += fmt::format("{}{}: {} ({:.2f})", line.empty() ? "" : ";  ",
-                        value_text(reference, open.key, reading.value, style.units), verdict_word(reading.verdict),
-                        reading.stress_ratio);
+std::string readings_block(const Assessment& a, const Reference& reference, const TextStyle& style) {
+  if (a.verdict != Verdict::caution) return "";
+  std::string block;
+  for (const UnknownTaken& open : a.unknowns) {
+    std::string line;
+    for (const Reading& reading : open.readings) {
+      line += fmt::format("{}{}: {} ({:.2f})", line.empty() ? "" : ";  ",
+                          value_text(reference, open.key, reading.value, style.units), verdict_word(reading.verdict),
+                          reading.stress_ratio);
+    }
+    if (!line.empty()) block += labeled("", (open.decided ? "" : key_words(open.key) + " - ") + line, 3, style.width);
   }
-  return labeled("", (open.decided ? "" : key_words(open.key) + " - ") + line, 3, style.width);
+  return block;
 }
 
 std::string figures_block(const Assessment& a, const TextStyle& style) {
@@ -108,7 +118,10 @@ std::string unknown_block(const Assessment& a, const Reference& reference, const
       ++alike;
       continue;
     }
-    text += fmt::format("{}{} (taken {}{})", text.empty() ? "" : ", ", key_words(unknown.key),
+    const auto known = a.job.partly.find(unknown.key);
+    const std::string given =
+        known == a.job.partly.end() ? "" : value_text(reference, unknown.key, known->second, style.units) + ", ";
+    text += fmt::format("{}{} ({}taken {}{})", text.empty() ? "" : ", ", key_words(unknown.key), given,
                         value_text(reference, unknown.key, unknown.taken_bad, style.units),
                         unknown.decided ? ", decided" : "");
     ++shown;
@@ -150,16 +163,24 @@ std::string help_block(const Assessment& a, const Reference& reference, const Te
   return text.empty() ? "" : labeled("Would help", text, label_columns, style.width);
 }
 
-std::string guidance_block(const Assessment& a, const TextStyle& style) {
+std::string guidance_block(const Assessment& a, const Reference& reference, const TextStyle& style) {
   std::string text = fmt::format("{}; figures alone: {}.", verdict_word(a.guidance), verdict_word(a.figures));
   std::size_t shown = 0, more = 0;
-  for (const Rule& rule : a.rules) {
-    if (rule.severity == Severity::note) continue;
+  const auto say = [&](const std::string& rule) {
     if (shown < 2 || style.full)
-      text += fmt::format(" {}{}: {}", rule.users_own ? "your rule " : "", rule.id, rule.text);
+      text += " " + rule;
     else
       ++more;
     ++shown;
+  };
+  for (const Rule& rule : a.rules) {
+    if (rule.severity != Severity::note)
+      say(fmt::format("{}{}: {}", rule.users_own ? "your rule " : "", rule.id, rule.text));
+  }
+  for (const OpenRule& open : a.open_rules) {
+    std::string rule = open_rule_text(open, reference, style.units);
+    rule.front() = 'I';
+    say(rule);
   }
   if (more > 0) text += fmt::format(" ({} more, see --full)", more);
   return labeled("Guidance", text, label_columns, style.width);
@@ -170,14 +191,14 @@ std::string guidance_block(const Assessment& a, const TextStyle& style) {
 std::string text_answer(const Assessment& a, const Reference& reference, const TextStyle& style) {
   std::string text = headline(a, style);
   text += labeled("", to_do(a, reference, style), 1, style.width);
-  text += readings_line(a, reference, style);
+  text += readings_block(a, reference, style);
   text += figures_block(a, style);
   text += report::weather_block(a, style);
   text += why_block(a, reference, style);
   text += unknown_block(a, reference, style);
   text += sealed_block(a, reference, style);
   text += help_block(a, reference, style);
-  text += guidance_block(a, style);
+  text += guidance_block(a, reference, style);
   if (style.full) text += report::full_answer(a, reference, style);
   text += labeled("Note", safety_note(reference), label_columns, style.width);
   for (std::size_t at; (at = text.find(" \n")) != std::string::npos;) text.erase(at, 1);

@@ -118,6 +118,19 @@ std::string value_text(const Reference& reference, const std::string& key, const
   return row == nullptr ? std::string("?") : format_value(*row, value, units);
 }
 
+std::string value_text(const Reference& reference, const std::string& key, const PartlyKnown& known, Units units) {
+  const auto text = [&](const Value& value) { return value_text(reference, key, value, units); };
+  if (known.range) return text(known.values.front()) + " to " + text(known.values.back());
+  std::string words;
+  for (const Value& value : known.values) words += (words.empty() ? "" : " or ") + text(value);
+  return words;
+}
+
+std::string open_rule_text(const OpenRule& open, const Reference& reference, Units units) {
+  return fmt::format("if {} is {}, {}{}: {}", key_words(open.key), value_text(reference, open.key, open.value, units),
+                     open.rule.users_own ? "your rule " : "", open.rule.id, open.rule.text);
+}
+
 std::size_t columns(std::string_view text) {
   return static_cast<std::size_t>(
       std::count_if(text.begin(), text.end(), [](char c) { return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U; }));

@@ -26,6 +26,10 @@ std::string odds_text(double probability);                        // "1 in 800",
 std::string odds_text(const Odds& odds);                          // "1 in 800 to 1 in 90"
 std::string warmth_text(double kelvin, int digits, Units units);  // "40 C", "104 F"
 std::string value_text(const Reference& reference, const std::string& key, const Value& value, Units units);
+// "5 mm to 7 mm", "none or low-e-soft": of a key that is known in part.
+std::string value_text(const Reference& reference, const std::string& key, const PartlyKnown& known, Units units);
+// A rule that hangs on what is open: "if lite 1 kind is wired, W2: ..."
+std::string open_rule_text(const OpenRule& open, const Reference& reference, Units units);
 
 // Label on the left, two figures in columns on the right; a label too long for that has a line of its own.
 inline constexpr int label_columns = 11;  // that an answer's labels take

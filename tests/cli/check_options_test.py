@@ -16,6 +16,26 @@ class CheckOptions(ProgramTest):
         self.assertAlmostEqual(twice["pane.height"], 63.5 * 0.0254)
         self.assertNotIn("frame.color", self.job(path, "--set", "frame.color=unknown"))
 
+    def test_what_is_known_in_part_is_told_and_read_out(self):
+        path = self.known('kind = "float"', 'kind = "float or wired"')
+        answer = json.loads(self.answered("check", "--json", path, "--set", "lite.1.thickness=5 to 7 mm"))
+        self.assertEqual(answer["job"]["lite.1.kind"], {"one_of": ["float", "wired"]})
+        self.assertEqual(answer["job"]["lite.1.thickness"], {"from": 0.005, "to": 0.007})
+        self.assertEqual(answer["verdict"], "caution")
+        self.assertEqual([(one["key"], one["value"], one["rule"]["id"]) for one in answer["open_rules"]],
+                         [("lite.1.kind", "wired", "W2")])
+        kind = next(one for one in answer["unknowns"] if one["key"] == "lite.1.kind")
+        self.assertEqual([one["value"] for one in kind["readings"]], ["float", "wired"])
+        for reading in kind["readings"]:
+            alone = json.loads(self.answered("check", "--json", path, "--set", "lite.1.thickness=5 to 7 mm",
+                                             "--set", "lite.1.kind=" + reading["value"]))
+            self.assertEqual(alone["verdict"], reading["verdict"])
+        text = " ".join(self.answered("check", path).split())
+        self.assertIn("Settle one thing: lite 1 kind. Wire and pattern show at once.", text)
+        self.assertIn("(float or wired, taken wired", text)
+        self.assertIn("If lite 1 kind is wired, W2: This is wired glass.", text)
+        self.refused("check", path, "--set", "lite.1.thickness=7 to 5 mm", says=["--set", "least to the most"])
+
     def test_set_goes_over_every_file(self):
         paths = [self.known(), self.known("0.60", "0.59", "other.toml")]
         answers = json.loads(self.answered("check", "--json", *paths, "--set", "pane.height=1.2 m"))

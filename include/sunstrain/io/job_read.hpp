@@ -11,7 +11,8 @@
 
 namespace sunstrain {
 
-// The keys of a job file: `[pane] width = "37 1/4 in"`, lites as `[lite.1]`. "unknown" counts as left out.
+// The keys of a job file: `[pane] width = "37 1/4 in"`, lites as `[lite.1]`. "unknown" counts as left out; a range
+// ("5 to 7 mm") or alternatives ("none or low-e-soft") become a key that is known in part.
 // Throws BadInput with source, line, key, value and what is allowed. Single values only: whether they fit
 // one another is for check_job, after the options have had their say.
 Job read_job_toml(std::string_view text, std::string source_name, const Reference& reference);
@@ -25,6 +26,11 @@ void set_value(Job& job, std::string_view key, std::string_view text, std::strin
 
 // What a text says for a key, in SI; nothing for "unknown". Throws BadInput without source, key and value.
 std::optional<Value> parse_value(const JobKey& key, std::string_view text);
+
+// The same of a text that says several things: a range of a number with its ends and three places between, in SI
+// ("5 to 7 mm": a unit behind the last holds for the others); alternatives, the likeliest first ("none or low-e-soft");
+// the common start of several choices ("low-e"). Nothing where it says one thing or none. Throws BadInput as above.
+std::optional<PartlyKnown> parse_partly(const JobKey& key, std::string_view text);
 
 // What is required is there, the film has a usable set of figures that can be, every key has a meaning
 // beside the others, every surface is one that the glazing has. Throws BadInput for the first that is not.

@@ -1,0 +1,16 @@
+// Internal: what the rules see.
+#pragma once
+
+#include "sunstrain/assess.hpp"
+#include "sunstrain/resolve.hpp"
+
+namespace sunstrain::internal {
+
+// The middle run's keys, and the figures ("figure.*") of both runs' cases and of an assessment that has been judged.
+Facts rule_facts(const Assessment& judged, const Case& bad_end, const Case& middle, const Reference& reference);
+
+// Rules that do not speak now, but do with another value of a key that the job knows in part; the stresses are those
+// of the assessment.
+std::vector<OpenRule> open_rules(const Assessment& judged, const Choice& choice, const Reference& reference);
+
+}  // namespace sunstrain::internal
