@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "sunstrain/case.hpp"
+#include "sunstrain/resolve.hpp"
 #include "sunstrain/rules.hpp"
 #include "sunstrain/sealed_unit.hpp"
 #include "sunstrain/weather_year.hpp"
@@ -68,12 +69,21 @@ struct OpenRule {
   Value value;
 };
 
-// One thing that can be done on the installed pane (or about the film), worked on the engine.
+// One thing that can be done on the installed pane, or a lighter film, worked on the engine.
 struct Help {
-  enum class Kind { lighter_film, no_heat_on_glass, vented_shade, no_sign, whole_film };
-  Kind kind;
-  double solar_absorptance;  // lighter_film: the highest that stays go, on the sheet's glass
-  double stress_ratio;       // with it
+  std::string words;                        // of a row of reference/drivers.toml; empty: a lighter film
+  std::optional<double> solar_absorptance;  // of that film: the highest that stays go, on the sheet's glass
+  double stress_ratio;                      // with it
+};
+
+// One input and what the bad end's ratio would be with another value of it, all else as taken.
+struct Driver {
+  std::string key;              // of the job
+  DriverRow::Act act;           // what may be done about it
+  Value taken, tried;           // at the bad end, and in its place
+  double stress_ratio;          // with `tried`, of the lite nearest its go line
+  std::optional<double> slope;  // of a number: change of the ratio over the change, per SI unit
+  std::string words, how;       // of the row in reference/drivers.toml; of a key not known, how to find out
 };
 
 // The gas of a sealed unit at its hottest on the design days (bad end), and what it does. Beside the verdict.
@@ -132,6 +142,7 @@ struct Assessment {
   std::vector<OpenRule> open_rules;     // beside them
   std::vector<UnknownTaken> unknowns;   // the one that decided most first
   std::vector<Help> helps;              // empty when the figures are go
+  std::vector<Driver> drivers;          // by drivers_of(), where somebody asked for them (drivers.hpp)
   std::optional<SealedAnswer> sealed;   // more than one lite
   std::optional<WeatherAnswer> weather;
   ShadowAnswer shadow;
@@ -141,6 +152,7 @@ struct Assessment {
   double raised_by() const { return plane ? plane->raised_by : 1.0; }  // of the bad end's stress, governing lite
   Job job;                                                             // as given, SI
   Job bad_end, middle;                                                 // completed as the two runs took it
+  Choice choice;                                                       // by which bad_end was
   Facts facts;                                                         // what the rules saw
 };
 

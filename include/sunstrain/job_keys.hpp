@@ -22,6 +22,10 @@ Condition for_key(Condition condition, std::string_view key);
 // or cavity that the panes leave room for. Cannot tell when it hangs on something not known.
 Truth key_applies(const JobKey& row, std::string_view key, const Facts& facts);
 
+// The keys that a row's name stands for: itself, or one a lite or cavity; "lite.*.tint" -> "lite.1.tint" and so on up
+// to three panes.
+std::vector<std::string> concrete_keys(const std::string& name);
+
 // The number of a lite or cavity key ("cavity.2.gas" -> 2); 0 for other keys.
 int instance_number(std::string_view key);
 

@@ -28,7 +28,7 @@ struct FilmLimit {
 };
 
 struct PaneLimits {
-  std::optional<Help::Kind> mended;  // nothing: the pane as it is
+  std::string mended;  // words of a row of reference/drivers.toml; empty: the pane as it is
   FilmLimit go, caution;
 };
 

@@ -4,6 +4,7 @@
 
 #include <array>
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -204,6 +205,19 @@ struct Rule {
   bool users_own = false;
 };
 
+// ---- drivers (reference/drivers.toml) ---------------------------------------------------------------
+
+// What is tried on a pane to see what drives its answer.
+struct DriverRow {
+  enum class Act { can_do, find_out, given };  // on the installed pane or by the film; where not known; neither
+  std::string key;                             // "lite.*.treatment": of each lite that there is
+  Act act = Act::given;
+  std::optional<Value> to;  // what it is compared with, or
+  double step = 0.0;        // how far it is moved, SI, not 0
+  std::string words, how;
+  Source source;
+};
+
 struct Constant {
   double value;
   std::string unit, note;
@@ -273,6 +287,7 @@ struct Reference {
   std::vector<ReferenceGlass> reference_glasses;
   std::vector<Place> places;
   std::vector<Rule> rules;
+  std::vector<DriverRow> drivers;
   HandTables hand;
   std::map<std::string, Constant, std::less<>> constants;  // reference/constants.toml
 };

@@ -7,6 +7,7 @@
 #include "command.hpp"
 #include "jobs.hpp"
 #include "sunstrain/assess.hpp"
+#include "sunstrain/drivers.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/report/assessment_json.hpp"
@@ -78,6 +79,7 @@ Outcome check(const Words& words) {
   for (std::size_t i = 0; i < jobs.size(); ++i) {
     const auto weather = take_weather(jobs[i], files.empty() ? "" : files[i], reference);
     answers.push_back(assess(jobs[i], reference, weather ? &*weather : nullptr));
+    answers.back().drivers = drivers_of(answers.back(), reference);
   }
   return {
       given.count("json") > 0 ? assessments_json(answers, reference, style.units) : printed(answers, reference, style),

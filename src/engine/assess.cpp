@@ -181,6 +181,7 @@ namespace internal {
 Assessment assess_as_taken(const Job& job, const Choice& choice, const Reference& reference, ChainCache& cache) {
   Assessment a;
   a.job = job;
+  a.choice = choice;
   a.bad_end = resolve(job, Run::bad_end, choice, reference).job;
   a.middle = middle_job(job, reference);
   const RunPeaks bad = run_both(a.bad_end, Run::bad_end, reference, cache);

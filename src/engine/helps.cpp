@@ -10,12 +10,6 @@
 namespace sunstrain::internal {
 namespace {
 
-// What can be mended, as the key that is at fault and the word that it should have; absent it has that already.
-constexpr Mend mends[]{{Help::Kind::no_heat_on_glass, "inside.heat", "none"},
-                       {Help::Kind::vented_shade, "inside.vented", "yes"},
-                       {Help::Kind::no_sign, "sign.side", "none"},
-                       {Help::Kind::whole_film, "film.bare", "none"}};
-
 std::optional<Help> lighter_film(const Assessment& a, const Choice& choice, const Reference& reference,
                                  ChainCache& cache) {
   constexpr int least = 10;  // about what clear glass with a clear film absorbs
@@ -37,28 +31,32 @@ std::optional<Help> lighter_film(const Assessment& a, const Choice& choice, cons
   const Percents possible = possible_percents(job, reference);
   const auto highest = highest_percent({std::max(least, possible.least), std::min(lighter, possible.most)}, stays);
   if (!highest) return std::nullopt;
-  return Help{Help::Kind::lighter_film, 0.01 * *highest, ratio(*highest)};
+  return Help{"", 0.01 * *highest, ratio(*highest)};
 }
 
 }  // namespace
 
-std::vector<Mend> mends_of(const Job& complete) {
-  std::vector<Mend> apply;
-  for (const Mend& mend : mends)
-    if (word_of(complete, mend.key).value_or(mend.mended) != mend.mended) apply.push_back(mend);
+std::vector<const DriverRow*> mends_of(const Job& job, const Job& complete, const Reference& reference) {
+  std::vector<const DriverRow*> apply;
+  for (const DriverRow& row : reference.drivers) {
+    const auto taken = complete.values.find(row.key);
+    if (row.act == DriverRow::Act::can_do && row.to && speaks_of(job, row.key) && taken != complete.values.end() &&
+        taken->second != *row.to)
+      apply.push_back(&row);
+  }
   return apply;
 }
 
-Job with_mend(Job job, const Mend& mend) {
-  settle(job, mend.key, std::string(mend.mended));
+Job with_mend(Job job, const DriverRow& mend) {
+  settle(job, mend.key, *mend.to);
   return job;
 }
 
 std::vector<Help> helps_for(const Assessment& a, const Choice& choice, const Reference& reference, ChainCache& cache) {
   std::vector<Help> helps;
-  for (const Mend& mend : mends_of(a.bad_end)) {
-    const double ratio = a.raised_by() * bad_end_ratio(with_mend(a.job, mend), choice, reference, cache);
-    if (ratio < 0.98 * a.stress_ratio) helps.push_back({mend.kind, 0.0, ratio});
+  for (const DriverRow* mend : mends_of(a.job, a.bad_end, reference)) {
+    const double ratio = a.raised_by() * bad_end_ratio(with_mend(a.job, *mend), choice, reference, cache);
+    if (ratio < 0.98 * a.stress_ratio) helps.push_back({mend->words, {}, ratio});
   }
   if (const auto lighter = lighter_film(a, choice, reference, cache)) helps.push_back(*lighter);
   return helps;

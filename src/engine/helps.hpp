@@ -2,20 +2,14 @@
 #pragma once
 
 #include "sunstrain/assess.hpp"
-#include "sunstrain/resolve.hpp"
 
 namespace sunstrain::internal {
 
-// One thing about a pane that can be mended.
-struct Mend {
-  Help::Kind kind;
-  const char *key, *mended;
-};
+// The rows of reference/drivers.toml that mend something which a job says is there; `complete` is the job as a run took
+// it.
+std::vector<const DriverRow*> mends_of(const Job& job, const Job& complete, const Reference& reference);
 
-// Those that a job, completed as a run took it, leaves to be mended.
-std::vector<Mend> mends_of(const Job& complete);
-
-Job with_mend(Job job, const Mend& mend);
+Job with_mend(Job job, const DriverRow& mend);
 
 std::vector<Help> helps_for(const Assessment& assessment, const Choice& choice, const Reference& reference,
                             ChainCache& cache);

@@ -60,6 +60,14 @@ Truth key_applies(const JobKey& row, std::string_view key, const Facts& facts) {
   return meaning == Truth::yes ? room : meaning;
 }
 
+std::vector<std::string> concrete_keys(const std::string& name) {
+  const std::size_t star = name.find('*');
+  if (star == std::string::npos) return {name};
+  std::vector<std::string> keys;
+  for (const char* number : {"1", "2", "3"}) keys.push_back(std::string(name).replace(star, 1, number));
+  return keys;
+}
+
 int instance_number(std::string_view key) {
   const std::string_view number = numbered(key).second;
   if (number.empty()) return 0;

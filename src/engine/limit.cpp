@@ -64,10 +64,10 @@ FilmLimits film_limits(const Job& job, const Reference& reference) {
   if (range.least > range.most) assess(internal::with_absorptance(job, 0.5), reference);  // says what is wrong
   FilmLimits limits{job, 0.01 * range.least, 0.01 * range.most, {}, number_of(job, "film.solar_reflectance")};
   Tried as_it_is(job, range, reference, cache);
-  limits.panes.push_back({std::nullopt, as_it_is.limit(Verdict::go), as_it_is.limit(Verdict::caution)});
-  for (const internal::Mend& mend : internal::mends_of(limits.panes.front().go.with.bad_end)) {
-    Tried tried(internal::with_mend(job, mend), range, reference, cache);
-    limits.panes.push_back({mend.kind, tried.limit(Verdict::go), tried.limit(Verdict::caution)});
+  limits.panes.push_back({"", as_it_is.limit(Verdict::go), as_it_is.limit(Verdict::caution)});
+  for (const DriverRow* mend : internal::mends_of(job, limits.panes.front().go.with.bad_end, reference)) {
+    Tried tried(internal::with_mend(job, *mend), range, reference, cache);
+    limits.panes.push_back({mend->words, tried.limit(Verdict::go), tried.limit(Verdict::caution)});
   }
   return limits;
 }

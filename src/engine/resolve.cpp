@@ -7,18 +7,6 @@
 namespace sunstrain {
 namespace {
 
-// The concrete keys of a row: itself, or one a lite (cavity) that the panes leave room for. Three panes at most.
-std::vector<std::string> concrete_keys(const JobKey& row) {
-  const std::size_t star = row.name.find('*');
-  if (star == std::string::npos) return {row.name};
-  std::vector<std::string> keys;
-  for (const char* number : {"1", "2", "3"}) {
-    std::string key = row.name;
-    keys.push_back(key.replace(star, 1, number));
-  }
-  return keys;
-}
-
 bool starred_row_applies(const JobKey& row, const std::string& key, const Facts& facts, const Reference& reference) {
   if (key_applies(row, key, facts) != Truth::yes) return false;
   return find_job_key(reference.job_keys, key) == &row;  // "lite.1.coating_surface" has a row of its own
@@ -44,7 +32,7 @@ Job with_parts_settled(const Job& job, Run run, const Choice& choice, const Refe
   for (const auto& [key, known] : job.partly)
     settled.values[key] = run == Run::bad_end ? candidate_of(known.values, key, choice) : known.likely;
   for (const JobKey& row : reference.job_keys) {
-    for (const std::string& key : concrete_keys(row)) {
+    for (const std::string& key : concrete_keys(row.name)) {
       if (key_applies(row, key, settled.values) == Truth::no) settled.values.erase(key);
     }
   }
@@ -59,7 +47,7 @@ Resolved resolve(const Job& job, Run run, const Choice& choice, const Reference&
   Facts& values = resolved.job.values;
   for (const JobKey& row : reference.job_keys) {
     if (row.taken.empty()) continue;
-    for (const std::string& key : concrete_keys(row)) {
+    for (const std::string& key : concrete_keys(row.name)) {
       if (values.contains(key) || !starred_row_applies(row, key, values, reference)) continue;
       const Taking* taking = taking_for(row, key, values);
       if (taking == nullptr) continue;

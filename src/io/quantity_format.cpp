@@ -82,6 +82,15 @@ std::string format_in_unit(JobKey::Kind kind, double value, std::string_view uni
   throw std::logic_error("no such unit of a job key: " + std::string(unit));
 }
 
+// One of the key's words where it means this angle: "SE".
+static std::string angle_text(const JobKey& key, double angle_rad) {
+  constexpr double same_rad = 1e-9;
+  for (const std::string& word : key.choices) {
+    if (std::abs(parse_quantity(Kind::angle, word) - angle_rad) < same_rad) return word;
+  }
+  return format_angle(angle_rad);
+}
+
 std::string format_value(const JobKey& key, const Value& value, Units units) {
   if (const std::string* word = std::get_if<std::string>(&value)) return *word;
   const double number = std::get<double>(value);
@@ -97,7 +106,7 @@ std::string format_value(const JobKey& key, const Value& value, Units units) {
     case Kind::fraction:
       return format_fraction(number);
     case Kind::angle:
-      return format_angle(number);
+      return angle_text(key, number);
     case Kind::u_value:
       return format_in_unit(key.kind, number, "W/m2K");
     case Kind::years:

@@ -21,6 +21,7 @@ void load_grounds(const std::string& file, std::string_view text, Reference& ref
 void load_places(const std::string& file, std::string_view text, Reference& reference);
 void load_constants(const std::string& file, std::string_view text, Reference& reference);
 void load_hand_methods(const std::string& file, std::string_view text, Reference& reference);
+void load_drivers(const std::string& file, std::string_view text, Reference& reference);  // needs the job keys
 void load_job_keys(const std::string& file, std::string_view text, Reference& reference);
 
 }  // namespace sunstrain

@@ -1,5 +1,6 @@
 #include "sunstrain/report/assessment_json.hpp"
 
+#include <array>
 #include <stdexcept>
 
 #include "json_parts.hpp"
@@ -95,6 +96,18 @@ Json json_of(const UnknownTaken& unknown, const Reference& reference, Units unit
           {"stress_ratio_at_middle", finite(unknown.ratio_at_middle)},
           {"why", unknown.why},
           {"readings", std::move(readings)}};
+}
+
+Json json_of(const Driver& driver, const Reference& reference, Units units) {
+  const auto typed = [&](const Value& value) { return as_typed(driver.key, value, reference, units); };
+  constexpr std::array acts{"can_do", "find_out", "given"};
+  return {{"key", driver.key},
+          {"act", acts.at(static_cast<std::size_t>(driver.act))},
+          {"taken_as", typed(driver.taken)},
+          {"tried", typed(driver.tried)},
+          {"stress_ratio", finite(driver.stress_ratio)},
+          {"slope_per_si_unit", driver.slope ? Json(finite(*driver.slope)) : Json()},
+          {"how", driver.how}};
 }
 
 Json governing(const Assessment& a) {
@@ -202,6 +215,7 @@ Json json_of(const Assessment& a, const Reference& reference, Units units) {
                             return Json{{"text", r.text}, {"kind", r.kind}, {"source", r.source}};
                           })},
       {"helps", helps_of(a, reference, units)},
+      {"drivers", list_of(a.drivers, [&](const Driver& d) { return json_of(d, reference, units); })},
       {"rules", list_of(a.rules, [](const Rule& rule) { return json_of(rule); })},
       {"open_rules", list_of(a.open_rules,
                              [&](const OpenRule& open) {

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "sunstrain/job_keys.hpp"
 #include "words.hpp"
 
 namespace sunstrain::report {
@@ -71,6 +72,26 @@ std::string glazing_block(const Assessment& a, const TextStyle& style) {
          line("U, EN 673 (W/m2K)", a.before.u_value_w_m2k, a.after.u_value_w_m2k);
 }
 
+std::string driver_text(const Driver& driver, const Reference& reference, Units units) {
+  const auto text = [&](const Value& value) { return value_text(reference, driver.key, value, units); };
+  const JobKey* key = find_job_key(reference.job_keys, driver.key);
+  std::string line = fmt::format("{} {}; with {}: {:.2f}", key_words(driver.key), text(driver.taken),
+                                 text(driver.tried), driver.stress_ratio);
+  if (driver.slope) line += fmt::format(" ({})", slope_text(*key, *driver.slope, units));
+  const char* what = driver.act == DriverRow::Act::can_do ? "To do: " : "Find out: ";
+  return driver.how.empty() ? line : fmt::format("{}. {}{}", line, what, driver.how);
+}
+
+std::string drivers_block(const Assessment& a, const Reference& reference, const TextStyle& style) {
+  if (a.drivers.empty()) return "";
+  std::string block = fmt::format("\nWhat drives it (now {:.2f}), most first, each changed alone\n", a.stress_ratio);
+  for (const Driver& driver : a.drivers) {
+    std::string line = labeled("", driver_text(driver, reference, style.units), 4, style.width);
+    block += line.erase(0, 2);  // the first line stands out by two columns
+  }
+  return block;
+}
+
 std::string unknowns_block(const Assessment& a, const Reference& reference, const TextStyle& style) {
   if (a.unknowns.empty()) return "";
   std::string block = "\nNot known: as taken at the bad end and in the middle\n";
@@ -106,6 +127,7 @@ std::string full_answer(const Assessment& a, const Reference& reference, const T
                   "coated units carry as much on every clear winter day and do not break at that rate.",
                   2, style.width);
   text += glazing_block(a, style);
+  text += drivers_block(a, reference, style);
   text += unknowns_block(a, reference, style);
   text += notes_block(a, style);
   text +=

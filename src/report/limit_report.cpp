@@ -124,8 +124,8 @@ std::string mended_block(const FilmLimits& limits, const TextStyle& style) {
   if (limits.panes.size() == 1) return "";
   std::string block = figure_row("Once mended", "go", "caution", style.width);
   for (const PaneLimits& pane : limits.panes) {
-    block += figure_row("  " + (pane.mended ? mend_words(*pane.mended) : "as it is"),
-                        reach_text(pane.go.verdict, limits), reach_text(pane.caution.verdict, limits), style.width);
+    block += figure_row("  " + (pane.mended.empty() ? "as it is" : pane.mended), reach_text(pane.go.verdict, limits),
+                        reach_text(pane.caution.verdict, limits), style.width);
   }
   return block;
 }
@@ -193,7 +193,7 @@ std::string limit_json(const FilmLimits& limits, const Reference& reference) {
                     {"darkest_possible", finite(limits.darkest)},
                     {"panes", list_of(limits.panes,
                                       [](const PaneLimits& pane) {
-                                        return Json{{"mended", pane.mended ? Json(mend_words(*pane.mended)) : Json()},
+                                        return Json{{"mended", pane.mended.empty() ? Json() : Json(pane.mended)},
                                                     {"go", json_of_limit(pane.go)},
                                                     {"caution", json_of_limit(pane.caution)}};
                                       })},

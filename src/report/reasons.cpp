@@ -145,10 +145,10 @@ std::vector<std::string> helps_of(const Assessment& a, const Reference&, Units) 
   std::vector<std::string> texts;
   for (const Help& help : a.helps) {
     texts.push_back(
-        help.kind == Help::Kind::lighter_film
+        help.solar_absorptance
             ? fmt::format("a film of at most {} solar absorptance on the same glass: go on figures ({:.2f})",
-                          percent_text(help.solar_absorptance), help.stress_ratio)
-            : fmt::format("{}: {:.2f}", mend_words(help.kind), help.stress_ratio));
+                          percent_text(*help.solar_absorptance), help.stress_ratio)
+            : fmt::format("{}: {:.2f}", help.words, help.stress_ratio));
   }
   return texts;
 }

@@ -157,6 +157,20 @@ std::string sealed_block(const Assessment& a, const Reference& reference, const 
   return labeled("Sealed", text, label_columns, style.width);
 }
 
+// Those about which something can be done or found out; --full has them all.
+std::string driven_block(const Assessment& a, const Reference& reference, const TextStyle& style) {
+  constexpr std::size_t most = 2;
+  std::string text;
+  std::size_t shown = 0;
+  for (const Driver& driver : a.drivers) {
+    if (driver.act == DriverRow::Act::given || shown == most) continue;
+    text += fmt::format("{}{} ({}: {:.2f})", text.empty() ? "" : ", ", key_words(driver.key),
+                        value_text(reference, driver.key, driver.tried, style.units), driver.stress_ratio);
+    ++shown;
+  }
+  return text.empty() ? "" : labeled("Driven by", text, label_columns, style.width);
+}
+
 std::string help_block(const Assessment& a, const Reference& reference, const TextStyle& style) {
   std::string text;
   for (const std::string& help : helps_of(a, reference, style.units)) text += (text.empty() ? "" : "; ") + help;
@@ -195,6 +209,7 @@ std::string text_answer(const Assessment& a, const Reference& reference, const T
   text += figures_block(a, style);
   text += report::weather_block(a, style);
   text += why_block(a, reference, style);
+  text += driven_block(a, reference, style);
   text += unknown_block(a, reference, style);
   text += sealed_block(a, reference, style);
   text += help_block(a, reference, style);

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <numbers>
 #include <stdexcept>
 
 #include "sunstrain/job_keys.hpp"
@@ -68,22 +69,6 @@ std::string key_words(std::string_view key) {
   return words;
 }
 
-std::string mend_words(Help::Kind kind) {
-  switch (kind) {
-    case Help::Kind::no_heat_on_glass:
-      return "no heat blown or caught on the glass";
-    case Help::Kind::vented_shade:
-      return "the blind open to the air at head and sill";
-    case Help::Kind::no_sign:
-      return "the sign off the glass";
-    case Help::Kind::whole_film:
-      return "film over all of the pane";
-    case Help::Kind::lighter_film:
-      return "a lighter film";
-  }
-  throw std::logic_error("a help without words");
-}
-
 // The outline of a pane: whole, with a nick in its edge, or with an arrow leaving it. Okabe & Ito's colors.
 std::string verdict_mark(Verdict verdict, bool color) {
   struct Mark {
@@ -129,6 +114,26 @@ std::string value_text(const Reference& reference, const std::string& key, const
 std::string open_rule_text(const OpenRule& open, const Reference& reference, Units units) {
   return fmt::format("if {} is {}, {}{}: {}", key_words(open.key), value_text(reference, open.key, open.value, units),
                      open.rule.users_own ? "your rule " : "", open.rule.id, open.rule.text);
+}
+
+std::string slope_text(const JobKey& key, double slope, Units units) {
+  const bool inch = units == Units::inch;
+  const auto per = [&](double step, const char* words) { return fmt::format("{:+.3f} per {}", slope * step, words); };
+  switch (key.kind) {
+    case JobKey::Kind::length:
+      return inch ? per(0.0254, "1 in") : per(0.01, "10 mm");
+    case JobKey::Kind::thickness:
+      return inch ? per(0.0254 / 16.0, "1/16 in") : per(0.001, "1 mm");
+    case JobKey::Kind::temperature:
+    case JobKey::Kind::difference:
+      return inch ? per(1.0 / 1.8, "1 F") : per(1.0, "1 K");
+    case JobKey::Kind::fraction:
+      return per(0.01, "1 %");
+    case JobKey::Kind::angle:
+      return per(10.0 * std::numbers::pi / 180.0, "10 deg");
+    default:
+      return per(1.0, key.unit.empty() || key.unit == "-" ? "1" : ("1 " + key.unit).c_str());
+  }
 }
 
 std::size_t columns(std::string_view text) {

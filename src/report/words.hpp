@@ -11,7 +11,6 @@ namespace sunstrain::report {
 
 std::string verdict_word(Verdict verdict);                        // "go"
 std::string verdict_mark(Verdict verdict, bool color);            // " GO [  ] ", on its color or plain
-std::string mend_words(Help::Kind kind);                          // "the sign off the glass"
 std::string stress_text(double stress_pa, Units units);           // "14.6 MPa", "2120 psi"
 std::string percent_text(double fraction);                        // "39 %"
 std::string month_word(int month);                                // "January"
@@ -30,6 +29,9 @@ std::string value_text(const Reference& reference, const std::string& key, const
 std::string value_text(const Reference& reference, const std::string& key, const PartlyKnown& known, Units units);
 // A rule that hangs on what is open: "if lite 1 kind is wired, W2: ..."
 std::string open_rule_text(const OpenRule& open, const Reference& reference, Units units);
+
+// A change of the ratio per SI unit of a key, in steps that a person would take: "+0.024 per 1 %".
+std::string slope_text(const JobKey& key, double slope, Units units);
 
 // Label on the left, two figures in columns on the right; a label too long for that has a line of its own.
 inline constexpr int label_columns = 11;  // that an answer's labels take

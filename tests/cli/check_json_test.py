@@ -29,6 +29,13 @@ class CheckJson(ProgramTest):
         self.assertTrue(answer["safety_note"])
         self.assertRegex(answer["engine_version"], r"^\d+\.\d+\.\d+$")
         self.assertTrue(answer["reference_version"])
+        effects = [abs(one["stress_ratio"] - answer["stress_ratio"]) for one in answer["drivers"]]
+        self.assertTrue(effects)
+        self.assertEqual(effects, sorted(effects, reverse=True))
+        for driver in answer["drivers"]:
+            self.assertIn(driver["act"], ("can_do", "find_out", "given"))
+            self.assertEqual(driver["how"] == "", driver["act"] == "given")
+            self.assertNotEqual(driver["taken_as"], driver["tried"])
         for reason in answer["reasons"]:
             self.has({"text", "kind", "source"}, reason)
             self.assertTrue(reason["text"])

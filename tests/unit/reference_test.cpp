@@ -251,6 +251,14 @@ TEST_CASE("a broken table is refused in one line that names file, row and key", 
   CHECK(says(refusal(changed("frames.toml", "outer_lip = false", "outer_lip = true")),
              {"structural-silicone", "joint_area_m", "not known"}));
   CHECK(says(refusal(changed("constants.toml", "70e9", "\"70 GPa\"")), {"constants.toml", "glass_young_pa", "value"}));
+  CHECK(says(refusal(changed("drivers.toml", "\"can do\"", "\"try\"")), {"driver 1", "act", "try", "find out"}));
+  CHECK(says(refusal(changed("drivers.toml", "\"inside.heat\"", "\"inside.heating\"")), {"driver 1", "job_keys.toml"}));
+  CHECK(
+      says(refusal(changed("drivers.toml", "to = \"none\"", "to = \"off\"")), {"driver 1", "to", "off", "heat-trap"}));
+  CHECK(says(refusal(changed("drivers.toml", "to = \"none\"", "step = 2")), {"driver 1", "step", "words"}));
+  CHECK(says(refusal(changed("drivers.toml", "to = \"none\"", "to = \"none\"\nstep = 2")), {"driver 1", "one of"}));
+  CHECK(says(refusal(changed("drivers.toml", "step = \"-5 %\"", "step = 0")), {"driver 8", "not be 0"}));
+  CHECK(says(refusal(changed("drivers.toml", "how = \"Film the", "why = \"Film the")), {"driver 6", "how", "missing"}));
 }
 
 TEST_CASE("a broken CSV table is refused", "[reference]") {

@@ -12,8 +12,8 @@
 namespace sunstrain {
 
 // File name -> text. Needs glass_solar.csv, glass.toml, frames.toml, gases.toml, shades.toml, grounds.toml,
-// places.csv, constants.toml, hand_methods.toml, job_keys.toml and rules.toml; other files are not this function's and
-// are left alone. Reference::version is a fingerprint of all the texts.
+// places.csv, constants.toml, hand_methods.toml, job_keys.toml, rules.toml and drivers.toml; other files are not this
+// function's and are left alone. Reference::version is a fingerprint of all the texts.
 Reference load_reference(const std::map<std::string, std::string>& files);
 
 // Rules in the form of reference/rules.toml. `file` is used in messages only.
