@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "../../src/engine/unknowns.hpp"
+#include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "support/jobs.hpp"
 
@@ -76,4 +77,33 @@ TEST_CASE("assess names the unknown that decided and what each reading would giv
     worst_is_the_answer = worst_is_the_answer || std::abs(reading.stress_ratio - a.stress_ratio) < 1e-9;
   }
   CHECK(worst_is_the_answer);
+}
+
+// Worst plausible for what is known: the age of the glass and the kind of frame rule things out.
+TEST_CASE("what is known of age and frame rules out what cannot be there") {
+  const auto taken = [](std::initializer_list<const char*> more, const char* key) {
+    std::vector<const char*> all{"pane.width=0.9 m", "pane.height=1.2 m", "film.solar_absorptance=0.45"};
+    all.insert(all.end(), more);
+    Job job{"window", {}};
+    for (const char* assignment : all) set_key(job, assignment, builtin_reference());
+    for (const OpenKey& open : resolve(job, Run::bad_end, {}, builtin_reference()).open)
+      if (open.key == key) return open;
+    return OpenKey{};
+  };
+  const auto words = [](const OpenKey& open) {
+    std::vector<std::string> all;
+    for (const Value& value : open.candidates) all.push_back(std::get<std::string>(value));
+    return all;
+  };
+  using Words = std::vector<std::string>;
+  CHECK(words(taken({}, "glass.panes")) == Words{"2", "1"});
+  CHECK(words(taken({"history.years_in_place=59 years"}, "glass.panes")) == Words{"2", "1"});
+  CHECK(words(taken({"history.years_in_place=60 years"}, "glass.panes")) == Words{"1"});
+  CHECK(words(taken({"frame.kind=steel-putty"}, "glass.panes")) == Words{"1", "2"});
+  CHECK(std::get<std::string>(taken({"frame.kind=masonry"}, "glass.panes").middle) == "1");
+  // What the job speaks of counts more than its age.
+  CHECK(words(taken({"history.years_in_place=80 years", "unit.spacer=metal"}, "glass.panes")) == Words{"2"});
+  CHECK(words(taken({"glass.panes=2"}, "lite.1.coating")) == Words{"low-e-soft", "none"});
+  CHECK(words(taken({"glass.panes=2", "history.unit_age=45 years"}, "lite.1.coating")) == Words{"none"});
+  CHECK(words(taken({"glass.panes=2", "history.years_in_place=44 years"}, "lite.1.coating")).size() == 2);
 }
