@@ -8,16 +8,6 @@
 namespace sunstrain::internal {
 namespace {
 
-// A reading of a data sheet may be impossible; then it is no candidate.
-std::optional<double> ratio_if_possible(const Job& job, const Choice& choice, const Reference& reference,
-                                        ChainCache& cache) {
-  try {
-    return bad_end_ratio(job, choice, reference, cache);
-  } catch (const BadInput&) {
-    return std::nullopt;
-  }
-}
-
 bool possible(const Job& complete, Run run, const Reference& reference) {
   try {
     build_case(complete, run, reference);
@@ -51,46 +41,6 @@ Job with_value(const Job& job, const std::string& key, const Value& value) {
   else
     settle(changed, key, value);
   return changed;
-}
-
-double bad_end_ratio(const Job& job, const Choice& choice, const Reference& reference, ChainCache& cache) {
-  const Job complete = resolve(job, Run::bad_end, choice, reference).job;
-  auto& known = cache.store().bad_end_ratios;
-  if (const auto found = known.find(complete.values); found != known.end()) return found->second;
-  const Case pane = build_case(complete, Run::bad_end, reference);
-  const YearPeaks peaks = worst_of_year(pane, pane.after, reference, cache, false);
-  double worst = 0.0;
-  for (std::size_t lite = 0; lite < peaks.lites.size(); ++lite) {
-    worst = std::max(worst, peaks.lites[lite].stress_pa / allowable_stress(pane.strengths[lite], reference).go_pa);
-  }
-  return known[complete.values] = worst;
-}
-
-Choice worst_choice(const Job& job, const Reference& reference, ChainCache& cache) {
-  constexpr int sweeps = 4;
-  Choice choice;
-  std::optional<double> worst = ratio_if_possible(job, choice, reference, cache);
-  std::string last_change;  // the climb ends when the round comes back to the key that changed last
-  for (int sweep = 0; sweep < sweeps; ++sweep) {
-    for (const OpenKey& open : resolve(job, Run::bad_end, choice, reference).open) {
-      if (sweep > 0 && open.key == last_change) return choice;
-      const auto taken = choice.find(open.key);
-      const std::size_t now = taken == choice.end() ? 0 : taken->second;
-      for (std::size_t i = 0; i < open.candidates.size(); ++i) {
-        if (i == now) continue;
-        Choice other = choice;
-        other[open.key] = i;
-        const std::optional<double> ratio = ratio_if_possible(job, other, reference, cache);
-        if (!ratio || (worst && *ratio <= *worst)) continue;
-        worst = ratio;
-        choice = other;
-        last_change = open.key;
-      }
-    }
-    if (last_change.empty()) break;
-  }
-  if (!worst) bad_end_ratio(job, choice, reference, cache);  // says what is wrong
-  return choice;
 }
 
 Job middle_job(const Job& job, const Reference& reference) {

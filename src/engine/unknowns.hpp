@@ -1,13 +1,16 @@
 // Internal: the worst plausible values together, and what each unknown did to the answer.
 #pragma once
 
+#include <optional>
+
 #include "sunstrain/assess.hpp"
 #include "sunstrain/resolve.hpp"
 
 namespace sunstrain::internal {
 
-// The candidates of the open keys with which the pane stands worst. Climbs key by key from the values that the
-// table expects to be worst, until no single change makes it worse.
+// The candidates of the open keys with which the pane stands worst. Climbs from the values that the table expects to be
+// worst, until no change of one key makes it worse; of a key on which others hang (panes, coating, place) not even with
+// all others climbed anew.
 Choice worst_choice(const Job& job, const Reference& reference, ChainCache& cache);
 
 // The job with a key that it leaves open at one value.
@@ -21,6 +24,10 @@ bool can_be(const Job& job, const Reference& reference);
 
 // Bad-end ratio with film of a job: worst lite over its go line. Throws BadInput where the job cannot be.
 double bad_end_ratio(const Job& job, const Choice& choice, const Reference& reference, ChainCache& cache);
+
+// The same; nothing where the job cannot be: a reading of a data sheet may be impossible.
+std::optional<double> ratio_if_possible(const Job& job, const Choice& choice, const Reference& reference,
+                                        ChainCache& cache);
 
 // Everything but the look at the unknowns, for given choices.
 Assessment assess_as_taken(const Job& job, const Choice& choice, const Reference& reference, ChainCache& cache);
