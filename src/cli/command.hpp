@@ -19,6 +19,9 @@ struct Outcome {
   std::string aside{};  // for standard error: what is no part of the output
 };
 
+Outcome ask(const Words& words);
+std::string ask_help();
+
 Outcome check(const Words& words);
 std::string check_help();
 

@@ -27,6 +27,7 @@ struct Command {
 };
 
 constexpr Command commands[]{
+    {"ask", "question and answer at a window; writes the job file", cli::ask, cli::ask_help},
     {"check", "whether a pane takes a window film, and why", cli::check, cli::check_help},
     {"schedule", "the same for a table of pane types", cli::schedule, cli::schedule_help},
     {"limit", "how dark a film a pane takes, as it is and once mended", cli::limit, cli::limit_help},

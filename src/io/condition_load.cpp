@@ -169,4 +169,9 @@ Condition load_condition(const DataNode& node, const std::vector<JobKey>& keys, 
   return out;
 }
 
+Condition optional_condition(DataRow& row, const char* name, const std::vector<JobKey>& keys) {
+  const DataNode* node = row.optional_node(name);
+  return node == nullptr ? Condition{} : load_condition(*node, keys, row.where() + ", " + name);
+}
+
 }  // namespace sunstrain

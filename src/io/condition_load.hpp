@@ -25,4 +25,7 @@ Value load_value(const DataNode& node, const JobKey& key, const std::string& whe
 // Facts, words and units are checked against `keys`, so that no condition can fail for a misspelling.
 Condition load_condition(const DataNode& node, const std::vector<JobKey>& keys, const std::string& where);
 
+// The condition under a row's key; always where the row has none.
+Condition optional_condition(DataRow& row, const char* name, const std::vector<JobKey>& keys);
+
 }  // namespace sunstrain

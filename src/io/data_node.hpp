@@ -2,9 +2,11 @@
 // which reads one table of it and refuses what it does not know.
 #pragma once
 
+#include <array>
 #include <set>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "sunstrain/reference.hpp"
@@ -73,6 +75,18 @@ std::vector<Row> rows_read(const DataNode& document, const std::string& file, co
     row.finish();
   }
   return out;
+}
+
+// What a row's word stands for in a list of them. Throws BadInput naming the words.
+template <class T, std::size_t count>
+T word_named(const std::array<std::pair<const char*, T>, count>& list, DataRow& row, const char* key) {
+  const std::string word = row.text(key);
+  std::string known;
+  for (const auto& [name, value] : list) {
+    if (word == name) return value;
+    known += (known.empty() ? "" : ", ") + std::string(name);
+  }
+  row.refuse(key, "allowed: " + known);
 }
 
 // Refuses top-level keys other than `names`.

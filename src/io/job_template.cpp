@@ -4,6 +4,7 @@
 #include <array>
 #include <vector>
 
+#include "job_lines.hpp"
 #include "job_words.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/quantity.hpp"
@@ -14,40 +15,8 @@ namespace {
 
 using Kind = JobKey::Kind;
 
-constexpr std::size_t width = 78;
 // The film needs one of several sets of figures; the template fills in the shortest.
 constexpr std::string_view example_of_film = "film.solar_absorptance";
-
-// The table that a key stands in: "lite.*.tint" -> "lite.1"; "weather" stands in none.
-std::string table_of(std::string_view name) {
-  const std::size_t dot = name.rfind('.');
-  std::string table(dot == std::string_view::npos ? "" : name.substr(0, dot));
-  if (const std::size_t star = table.find('*'); star != std::string::npos) table.replace(star, 1, "1");
-  return table;
-}
-
-std::string comment(std::string_view text) {
-  std::string out, line = "#";
-  while (!text.empty()) {
-    const std::size_t end = std::min(text.find(' '), text.size());
-    if (line.size() + 1 + end > width) {
-      out += line + "\n";
-      line = "#";
-    }
-    line += " " + std::string(text.substr(0, end));
-    text.remove_prefix(std::min(end + 1, text.size()));
-  }
-  return out + line + "\n";
-}
-
-// A plain number needs no quotes; everything else is text to TOML.
-std::string example_value(const JobKey& row) {
-  const bool number = row.kind == Kind::fraction || row.kind == Kind::angle || row.kind == Kind::number;
-  const bool plain = !row.example.empty() && row.example.find_first_not_of("-.0123456789") == std::string::npos;
-  if (number && plain) return row.example;
-  const bool literal = row.example.find('"') != std::string::npos;
-  return literal ? "'" + row.example + "'" : "\"" + row.example + "\"";
-}
 
 std::string allowed(const JobKey& row) {
   if (row.kind == Kind::choice) return " One of: " + joined(row.choices) + ".";
@@ -74,8 +43,7 @@ std::string entry(const JobKey& row) {
   if (!row.refused.empty()) out += comment("By itself not enough: " + row.refused + ".");
   if (!row.question.empty()) out += comment("How to find out: " + row.question);
   const bool filled = row.required || row.name == example_of_film;
-  return out +
-         fmt::format("{}{} = {}\n", filled ? "" : "#", row.name.substr(row.name.rfind('.') + 1), example_value(row));
+  return out + fmt::format("{}{} = {}\n", filled ? "" : "#", name_in_table(row.name), example_value(row));
 }
 
 std::string table_text(const std::string& table, const Reference& reference) {

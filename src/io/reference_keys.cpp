@@ -13,17 +13,6 @@ namespace sunstrain {
 
 namespace {
 
-template <class T, std::size_t count>
-T named(const std::array<std::pair<const char*, T>, count>& list, DataRow& row, const char* key) {
-  const std::string word = row.text(key);
-  std::string known;
-  for (const auto& [name, value] : list) {
-    if (word == name) return value;
-    known += (known.empty() ? "" : ", ") + std::string(name);
-  }
-  row.refuse(key, "allowed: " + known);
-}
-
 constexpr std::array<std::pair<const char*, JobKey::Kind>, 12> kinds{{
     {"text", JobKey::Kind::text},
     {"choice", JobKey::Kind::choice},
@@ -57,7 +46,7 @@ double range_end(DataRow& row, const char* name, const JobKey& key) {
 JobKey key_of(DataRow& row) {
   JobKey key;
   key.name = row.text("name");
-  key.kind = named(kinds, row, "kind");
+  key.kind = word_named(kinds, row, "kind");
   key.required = row.flag_or("required", false);
   key.about_glass = row.flag_or("about_glass", true);
   key.unit = row.text_or("unit", "");
@@ -73,11 +62,6 @@ JobKey key_of(DataRow& row) {
     if (key.minimum >= key.maximum) row.refuse("minimum", "must be below maximum");
   }
   return key;
-}
-
-Condition optional_condition(DataRow& row, const char* name, const std::vector<JobKey>& keys) {
-  const DataNode* node = row.optional_node(name);
-  return node == nullptr ? Condition{} : load_condition(*node, keys, row.where() + ", " + name);
 }
 
 Taking taking_of(DataRow row, const JobKey& key, const std::vector<JobKey>& keys) {
@@ -111,7 +95,7 @@ Rule rule_of(DataRow& row, const std::vector<JobKey>& keys, bool users_own) {
     row.refuse("mechanism",
                "allowed: weaker edge, colder edge, hotter middle, not modelled, history and consent, on the day");
   }
-  rule.severity = named(severities, row, "severity");
+  rule.severity = word_named(severities, row, "severity");
   rule.when = load_condition(row.node("when"), keys, row.where() + ", when");
   rule.text = row.text("text");
   rule.training = row.text_or("training", "");

@@ -1,8 +1,10 @@
 // The rules of the trade: where each begins to speak, beside the figure that its source prints.
 #include <algorithm>
+#include <array>
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "sunstrain/io/interview.hpp"
 #include "sunstrain/io/quantity.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/rules.hpp"
@@ -104,6 +106,33 @@ TEST_CASE("Rules: each condition of the association's summary has its rule", "[r
                   {"P9", of_unit("history.dew_point", "failed")},
                   {"P2", {{"history.unexplained_cracks", "yes"}}},                        // in the building, and
                   {"P2", of_unit("history.unexplained_cracks", "yes")}}) == Approx(13));  // of a unit's inner lite
+}
+
+// The same guide, summary of guidelines: the conditions that are seen, measured or told at a window, all but the
+// absorption, which is worked out, and the breakage of inner lites, which goes with the building's. Each is asked, and
+// its answer brings its rule up.
+TEST_CASE("Rules: each condition of the association's summary is asked at the window", "[rules][published]") {
+  const Reference& reference = builtin_reference();
+  const auto said = [&](Interview interview, const std::string& name, const char* answer) {
+    for (const Asking& asking : all_askings(builtin_questions()))
+      if (asking.question->name == name) return answered(interview, asking, answer, reference);
+    return interview;
+  };
+  const Interview unit = said({}, "panes", "2");
+  const std::vector<std::array<const char*, 3>> conditions{
+      {"thickness", "12 mm", "W4"},  {"bite", "16 mm", "C2"},        {"shadow", "a narrow rim", "C6"},
+      {"damage", "a chip", "W1"},    {"unit-faults", "2", "P10"},    {"fog", "yes", "P1"},
+      {"unit-faults", "3", "P3"},    {"unit-age", "10 years", "P4"}, {"frame-faults", "water", "P7"},
+      {"dew-point", "failed", "P9"}, {"cracks-here", "yes", "P2"}};
+  int asked = 0;
+  for (const auto& [name, answer, id] : conditions) {
+    CAPTURE(name, id);
+    CHECK_FALSE(fires(id, job_of(unit, reference).values));
+    const bool told = fires(id, job_of(said(unit, name, answer), reference).values);
+    CHECK(told);
+    asked += told;
+  }
+  CHECK(asked == Approx(11));
 }
 
 // The same guide, page on exterior shading: of three shapes of shadow, a straight one over much of the pane, an L and a

@@ -1,0 +1,33 @@
+// Lines as a person types them, or a pipe sends them.
+#pragma once
+
+#include <string>
+
+#include "row_files.hpp"
+
+namespace sunstrain::cli {
+
+// Writes to standard output at once. Throws std::runtime_error when it cannot.
+void write_out(const std::string& text);
+
+// A word as a shell takes it: between quotes where it must be.
+std::string shell_word(const std::string& word);
+
+class TypedLines {
+ public:
+  struct Stopped {};  // thrown at Ctrl-C
+
+  // `command` opens the message when the input ends.
+  explicit TypedLines(std::string command);
+
+  // The next line without its end. Of a pipe it is shown behind the prompt, as a terminal shows what is typed. Throws
+  // BadInput when the input has ended or is no text, Stopped at Ctrl-C.
+  std::string next(const std::string& prompt);
+
+ private:
+  std::string command_, ahead_;
+  RowsIn in_{"-"};
+  bool echoes_;
+};
+
+}  // namespace sunstrain::cli
