@@ -95,7 +95,7 @@ std::string page_head(std::size_t page, std::size_t pages, const Reference& refe
   std::string text = title + std::string(width - title.size() - count.size(), ' ') + count + "\n\n" +
                      "Pane's mark ________________   Date ______________   Looked at by ______________\n";
   if (page > 1) return text;
-  return text + "\n" + labeled("", safety_note(reference) + " Cracked glass: hands off.", 0, width) +
+  return text + "\n" + labeled("", safety_note(reference) + " Cracked glass: hands off.", 0, width) + "\n" +
          labeled(
              "",
              "Tick what you see, write what you measure. \"Don't know\" is an answer: what is not known is taken at "
