@@ -1,6 +1,7 @@
 // Films of a list on one pane: what each does there, and their order.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <optional>
 #include <string>
@@ -12,7 +13,8 @@ namespace sunstrain {
 
 // The keys of a film that say where it goes and not what it is: its surface, how near it comes to the frame, the band
 // it leaves bare, and what the weather does to it there. They are of the pane: films of a list go on alike.
-const std::vector<std::string>& where_film_goes();
+inline constexpr std::array<const char*, 5> where_film_goes{"film.surface", "film.edge_gap", "film.bare",
+                                                            "film.bare_share", "film.weathering"};
 
 // A pane's job without its film, but with where that goes.
 Job without_film(Job job);

@@ -180,12 +180,21 @@ Exit exit_of(const Ranker& ranker, bool errors) {
   return ranker.fault() ? fault : ranker.cut() ? stopped : errors ? bad_input : ran;
 }
 
-Outcome rank_on_job(const po::variables_map& given, Films& films, const Asked& asked, const Reference& reference) {
-  Job job = one_job_of(texts_of(given, "job"), texts_of(given, "set"), reference, "rank", Film::listed);
+// A job's real year has no say in a verdict.
+std::string year_left_aside(const Job& job, const TextStyle& style) {
+  const std::optional<std::string> weather = word_of(job, "weather");
+  return weather ? report::labeled("Left aside", "the year of " + *weather + ": films are ranked on the design days",
+                                   report::label_columns, style.width)
+                 : "";
+}
+
+Outcome rank_on_job(const po::variables_map& given, const Asked& asked, const Reference& reference) {
+  const Job job = one_job_of(texts_of(given, "job"), texts_of(given, "set"), reference, "rank", Film::listed);
+  Films films(text_of(given, "films", ""), reference);
   std::optional<RowsOut> out;
   if (!asked.output.empty()) out.emplace(asked.output);
   std::optional<Pane> only(std::in_place);
-  only->job = std::move(job);
+  only->job = job;
   std::string text;
   bool errors = false;
   Ranker ranker(films, reference, asked.style.units);
@@ -200,13 +209,14 @@ Outcome rank_on_job(const po::variables_map& given, Films& films, const Asked& a
                }
                text = asked.json && !out ? json
                                          : ranked_pane_text(ranked, asked.choice, reference, asked.style, true) +
-                                               rank_legend(reference, asked.style);
+                                               year_left_aside(job, asked.style) + rank_legend(reference, asked.style);
              },
              asked.threads);
   return {text, exit_of(ranker, errors), ranker.cut() ? "Stopped before the end of the list.\n" : ""};
 }
 
-Outcome rank_on_panes(const po::variables_map& given, Films& films, const Asked& asked, const Reference& reference) {
+Outcome rank_on_panes(const po::variables_map& given, const Asked& asked, const Reference& reference) {
+  Films films(text_of(given, "films", ""), reference);
   Panes panes(text_of(given, "panes", ""), defaults_of(given, reference), reference);
   const bool to_file = !asked.output.empty(), as_text = !to_file && !asked.json;
   RowsOut out(asked.output);
@@ -280,9 +290,7 @@ Outcome rank(const Words& words) {
   const Reference& reference = builtin_reference();
   const Asked asked{style_of(given), choice_of(given), given.count("json") > 0, threads_of(given),
                     text_of(given, "output", "")};
-  Films films(text_of(given, "films", ""), reference);
-  return given.count("panes") > 0 ? rank_on_panes(given, films, asked, reference)
-                                  : rank_on_job(given, films, asked, reference);
+  return given.count("panes") > 0 ? rank_on_panes(given, asked, reference) : rank_on_job(given, asked, reference);
 }
 
 }  // namespace sunstrain::cli

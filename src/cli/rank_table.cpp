@@ -15,8 +15,7 @@ namespace {
 
 bool is_films(const ScheduleColumn& column, const FilmList& list) {
   if (column.holds != ScheduleColumn::Holds::key || !column.name.starts_with("film.")) return false;
-  const std::vector<std::string>& stay = where_film_goes();
-  return std::find(stay.begin(), stay.end(), column.name) == stay.end() ||
+  return std::find(where_film_goes.begin(), where_film_goes.end(), column.name) == where_film_goes.end() ||
          std::any_of(list.layout.columns.begin(), list.layout.columns.end(),
                      [&](const ScheduleColumn& film) { return film.name == column.name; });
 }

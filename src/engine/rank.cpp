@@ -39,17 +39,11 @@ bool stands_before(const FilmOnPane& a, const FilmOnPane& b, RankBy by) {
 
 }  // namespace
 
-const std::vector<std::string>& where_film_goes() {
-  static const std::vector<std::string> keys{"film.surface", "film.edge_gap", "film.bare", "film.bare_share",
-                                             "film.weathering"};
-  return keys;
-}
-
 Job without_film(Job job) {
-  const std::vector<std::string>& stay = where_film_goes();
-  std::erase_if(job.values, [&](const auto& item) {
-    return item.first.starts_with("film.") && std::find(stay.begin(), stay.end(), item.first) == stay.end();
-  });
+  const auto goes = [](const std::string& key) {
+    return std::find(where_film_goes.begin(), where_film_goes.end(), key) != where_film_goes.end();
+  };
+  std::erase_if(job.values, [&](const auto& item) { return item.first.starts_with("film.") && !goes(item.first); });
   return job;
 }
 

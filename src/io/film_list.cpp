@@ -83,7 +83,7 @@ FilmList read_film_list(CsvReader& reader, const CsvRecord& header, const std::s
 Job with_listed_film(const Job& pane, const ListedFilm& film, const FilmList& list, const Reference& reference) {
   Job job = schedule_row(list.layout, film.record, pane, reference).job;
   job.source = fmt::format("{}, {}", list.source, job.source);
-  for (const std::string& key : where_film_goes()) {
+  for (const char* key : where_film_goes) {
     if (speaks_of(film.own, key) || !speaks_of(job, key)) continue;
     if (!may_apply(job, key, reference)) forget(job, key);
   }
