@@ -30,8 +30,10 @@ struct FilmOnPane {
   Verdict verdict = Verdict::go, figures = Verdict::go, guidance = Verdict::go;
   double stress_ratio = 0.0, stress_ratio_middle = 0.0;
   double shgc_before = 0.0, shgc_after = 0.0;  // of the glazing, most likely values
-  std::optional<double> daylight;              // visible transmittance by the film's sheet, on the sheet's glass
-  std::vector<Rule> rules;                     // fired, worst first
+  // Visible transmittance by the film's sheet, on the sheet's glass; the least where it is known in part.
+  std::optional<double> daylight;
+  std::vector<Rule> rules;           // fired, worst first
+  std::vector<OpenRule> open_rules;  // beside them
   std::vector<Deciding> deciding;
 
   // Share of the sun's heat on the glass that does not come in, 0 to 1: 1 - SHGC with film.

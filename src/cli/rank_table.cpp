@@ -76,6 +76,7 @@ std::vector<std::string> RankTable::answer_cells(std::size_t place, const FilmOn
   const bool comma = written_as_.reader.separator() == ';';
   std::vector<std::string> rules;
   for (const Rule& rule : film.rules) rules.push_back(rule.id);
+  for (const OpenRule& open : film.open_rules) rules.push_back(open.rule.id);
   return {std::to_string(place),
           report::verdict_word(film.verdict),
           number_cell(film.stress_ratio, comma),

@@ -21,6 +21,12 @@ std::optional<Why> left_out(const FilmOnPane& film, const RankChoice& choice) {
   return std::nullopt;
 }
 
+std::optional<double> least_of(const Job& job, const std::string& key) {
+  const auto known = job.partly.find(key);
+  if (known == job.partly.end()) return number_of(job, key);
+  return std::get<double>(*std::min_element(known->second.values.begin(), known->second.values.end()));
+}
+
 bool stands_before(const FilmOnPane& a, const FilmOnPane& b, RankBy by) {
   switch (by) {
     case RankBy::verdict:
@@ -40,17 +46,27 @@ bool stands_before(const FilmOnPane& a, const FilmOnPane& b, RankBy by) {
 }  // namespace
 
 Job without_film(Job job) {
-  const auto goes = [](const std::string& key) {
-    return std::find(where_film_goes.begin(), where_film_goes.end(), key) != where_film_goes.end();
+  const auto of_the_film = [](const auto& item) {
+    return item.first.starts_with("film.") &&
+           std::find(where_film_goes.begin(), where_film_goes.end(), item.first) == where_film_goes.end();
   };
-  std::erase_if(job.values, [&](const auto& item) { return item.first.starts_with("film.") && !goes(item.first); });
+  std::erase_if(job.values, of_the_film);
+  std::erase_if(job.partly, of_the_film);
   return job;
 }
 
 FilmOnPane film_on_pane(const Assessment& a) {
-  FilmOnPane film{a.verdict,     a.figures,    a.guidance, a.stress_ratio, a.stress_ratio_middle,
-                  a.before.shgc, a.after.shgc, {},         a.rules,        {}};
-  film.daylight = number_of(a.job, "film.visible_transmittance");
+  FilmOnPane film{a.verdict,
+                  a.figures,
+                  a.guidance,
+                  a.stress_ratio,
+                  a.stress_ratio_middle,
+                  a.before.shgc,
+                  a.after.shgc,
+                  least_of(a.job, "film.visible_transmittance"),
+                  a.rules,
+                  a.open_rules,
+                  {}};
   for (const UnknownTaken& unknown : a.unknowns)
     if (unknown.decided) film.deciding.push_back({unknown.key, unknown.taken_middle});
   return film;

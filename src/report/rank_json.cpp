@@ -42,6 +42,7 @@ Json film_json(const FilmOnPane& film, const FilmWords& words, std::size_t place
           {"daylight", film.daylight ? Json(*film.daylight) : Json()},
           {"reason", words.reason},
           {"rules", list_of(film.rules, [](const Rule& rule) { return Json(rule.id); })},
+          {"open_rules", list_of(film.open_rules, [](const OpenRule& open) { return Json(open.rule.id); })},
           {"decided_by", list_of(film.deciding, [](const Deciding& unknown) {
              return Json{{"key", unknown.key}, {"most_likely", json_of(unknown.most_likely)}};
            })}};

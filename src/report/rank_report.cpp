@@ -110,31 +110,47 @@ std::string errors_block(const RankedPane& pane, const TextStyle& style, bool ow
   return block.text();
 }
 
-// Rules that ask or refer, each with the films that it speaks of.
-std::string guidance_block(const RankedPane& pane, const Ranking& ranking, const TextStyle& style) {
-  struct Spoken {
-    Rule rule;
+struct Spoken {
+  Severity severity;
+  std::string text;
+};
+
+// The rules that ask or refer about one film, those that an unknown leaves open among them.
+std::vector<Spoken> guidance_on(const FilmOnPane& film, const Reference& reference, Units units) {
+  std::vector<Spoken> spoken;
+  for (const Rule& rule : film.rules) {
+    if (rule.severity != Severity::note)
+      spoken.push_back(
+          {rule.severity, fmt::format("{}rule {}: {}", rule.users_own ? "your " : "", rule.id, rule.text)});
+  }
+  for (const OpenRule& open : film.open_rules)
+    spoken.push_back({open.rule.severity, open_rule_text(open, reference, units)});
+  return spoken;
+}
+
+// What guidance says, each with the films that it speaks of.
+std::string guidance_block(const RankedPane& pane, const Ranking& ranking, const Reference& reference,
+                           const TextStyle& style) {
+  struct OnFilms {
+    Spoken spoken;
     std::vector<std::size_t> places;
   };
-  std::vector<Spoken> spoken;
+  std::vector<OnFilms> all;
   for (std::size_t place = 1; place <= ranking.shown.size(); ++place) {
-    for (const Rule& rule : pane.films[ranking.shown[place - 1]]->rules) {
-      if (rule.severity == Severity::note) continue;
+    for (Spoken& spoken : guidance_on(*pane.films[ranking.shown[place - 1]], reference, style.units)) {
       const auto known =
-          std::find_if(spoken.begin(), spoken.end(), [&](const Spoken& one) { return one.rule.id == rule.id; });
-      if (known == spoken.end())
-        spoken.push_back({rule, {place}});
+          std::find_if(all.begin(), all.end(), [&](const OnFilms& one) { return one.spoken.text == spoken.text; });
+      if (known == all.end())
+        all.push_back({std::move(spoken), {place}});
       else
         known->places.push_back(place);
     }
   }
-  std::stable_sort(spoken.begin(), spoken.end(),
-                   [](const Spoken& a, const Spoken& b) { return a.rule.severity > b.rule.severity; });
+  std::stable_sort(all.begin(), all.end(),
+                   [](const OnFilms& a, const OnFilms& b) { return a.spoken.severity > b.spoken.severity; });
   Labeled block("Guidance", style.width);
-  for (const auto& [rule, places] : spoken) {
-    block.add(fmt::format("{} {} on {}: {}", rule.users_own ? "your rule" : "rule", rule.id,
-                          films_text(places, ranking.shown.size()), rule.text));
-  }
+  for (const auto& [spoken, places] : all)
+    block.add(fmt::format("{}: {}", films_text(places, ranking.shown.size()), spoken.text));
   return block.text();
 }
 
@@ -147,7 +163,7 @@ std::string unknown_block(const RankedPane& pane, const Ranking& ranking, const 
   }
   Labeled block("Not known", style.width);
   for (const auto& [unknown, places] : decided) {
-    block.add(fmt::format("{} decided on {}; were it {}, the most likely, go on figures", key_words(unknown.first),
+    block.add(fmt::format("{} decided on {}: if it is {} (most likely), go on figures", key_words(unknown.first),
                           films_text(places, ranking.shown.size()),
                           value_text(reference, unknown.first, unknown.second, style.units)));
   }
@@ -170,7 +186,7 @@ std::string ranked_pane_text(const RankedPane& pane, const RankChoice& choice, c
   }
   text += left_out_block(ranking, choice, style);
   text += errors_block(pane, style, own_errors);
-  text += guidance_block(pane, ranking, style);
+  text += guidance_block(pane, ranking, reference, style);
   return text + unknown_block(pane, ranking, reference, style);
 }
 

@@ -72,6 +72,7 @@ class Rank(ProgramTest):
                 for key in ("figures", "guidance"):
                     self.assertEqual(film[key], answer[key]["verdict"], (film["name"], key))
                 self.assertEqual(film["rules"], [rule["id"] for rule in answer["rules"]])
+                self.assertEqual(len(film["open_rules"]), len(answer["open_rules"]))
                 self.assertEqual(film["reason"], answer["reasons"][0]["text"])
                 self.assertEqual(film["decided_by"], [{"key": unknown["key"], "most_likely": answer["middle"][unknown["key"]]}
                                                       for unknown in answer["unknowns"] if unknown["decided"]])
@@ -222,7 +223,7 @@ class Rank(ProgramTest):
             self.assertEqual(row["answer.heat_cut"], f"{film['sun_heat_cut']:.3f}")
             self.assertEqual(row["answer.daylight"], "" if film["daylight"] is None else f"{film['daylight']:.3f}")
             self.assertEqual(row["answer.reason"], film["reason"])
-            self.assertEqual(row["answer.rules"].split(), film["rules"])
+            self.assertEqual(row["answer.rules"].split(), film["rules"] + film["open_rules"])
             self.assertEqual(row["shelf"], FILMS[film["line"] - 2].strip()[-1])
         self.assertEqual(rows[-1]["answer.verdict"], "error")
         self.assertIn("film.reference_glass", rows[-1]["answer.reason"])

@@ -116,3 +116,11 @@ TEST_CASE("film list: what the list itself says of a film that has no meaning is
   const Job job = with_listed_film(sound({"glass.panes=2"}), list.films[0], list, reference());
   CHECK(says(check_refusal(job), {"films.csv, line 2", "film.weathering"}));
 }
+
+TEST_CASE("film list: figures known in part are figures") {
+  const FilmList list = list_of("film.name,film.solar_absorptance\nA,0.30 to 0.35\nB,0.9 to 1.2\n");
+  CHECK(list.films[0].error.empty());
+  CHECK(speaks_of(list.films[0].own, "film.solar_absorptance"));
+  CHECK(says(list.films[1].error, {"films.csv, line 3", "film.solar_absorptance"}));
+  CHECK(check_refusal(with_listed_film(without_film(sound()), list.films[0], list, reference())).empty());
+}

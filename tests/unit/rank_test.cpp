@@ -109,6 +109,7 @@ TEST_CASE("rank: films on one pane that share a cache are each assessed to the l
       CHECK(shared.stress_ratio_middle == alone.stress_ratio_middle);
       CHECK(shared.shgc_before == alone.before.shgc);
       CHECK(shared.shgc_after == alone.after.shgc);
+      CHECK(shared.open_rules.size() == alone.open_rules.size());
       CHECK(shared.daylight == number_of(job, "film.visible_transmittance"));
       REQUIRE(shared.rules.size() == alone.rules.size());
       for (std::size_t i = 0; i < shared.rules.size(); ++i) CHECK(shared.rules[i].id == alone.rules[i].id);
@@ -121,4 +122,14 @@ TEST_CASE("rank: films on one pane that share a cache are each assessed to the l
     }
   }
   CHECK(decided > 0);
+}
+
+TEST_CASE("rank: a film and a pane known in part are ranked as they are assessed, daylight by its least") {
+  const Job job = with(read(read_text_file(std::string(SUNSTRAIN_SOURCE_DIR) + "/examples/reading-room.toml")),
+                       {"film.visible_transmittance=60 % to 70 %", "lite.1.thickness=4 to 6 mm"});
+  CHECK(without_film(job).partly.size() == 1);
+  ChainCache cache;
+  const FilmOnPane film = film_on_pane(assess_briefly(job, reference(), cache));
+  CHECK(film.daylight == Approx(0.60));
+  CHECK(film.stress_ratio == assess(job, reference()).stress_ratio);
 }

@@ -37,8 +37,8 @@ std::string rank_legend(const Reference& reference, const TextStyle& style);
 
 // Keys: schema "sunstrain-rank-1", source, title, films [{place (from 1), line, name, verdict, figures, guidance,
 // stress_ratio, stress_ratio_middle, sun_heat_kept_out, sun_heat_cut, shgc, shgc_without_film, daylight (null: not
-// given), reason, rules, decided_by [{key, most_likely}]}], left_out [{line, name, verdict, why}], errors [{line, name,
-// error}], safety_note, engine_version, reference_version. Shares from 0 to 1, values in SI.
+// given), reason, rules, open_rules, decided_by [{key, most_likely}]}], left_out [{line, name, verdict, why}], errors
+// [{line, name, error}], safety_note, engine_version, reference_version. Shares from 0 to 1, values in SI.
 std::string rank_json(const RankedPane& pane, const RankChoice& choice, const Reference& reference);
 
 }  // namespace sunstrain
