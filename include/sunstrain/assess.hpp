@@ -190,6 +190,10 @@ class ChainCache {
   std::unique_ptr<Store> store_;
 };
 
+// As `assess`, to the last bit, without what stands beside the verdict: no readings of the unknown that decided, and
+// `helps`, `shadow` and `weather` are left empty. For many films on one pane, which may share a cache.
+Assessment assess_briefly(const Job& job, const Reference& reference, ChainCache& cache);
+
 // Which steps of a day are solved for stress: those that a bound does not rule out, or, for checking, every one.
 enum class Steps { that_can_govern, all };
 

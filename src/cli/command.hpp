@@ -1,5 +1,5 @@
 // One subcommand: its words in, its whole output back. Nothing is written before everything is known, so that bad
-// input leaves no half answer behind. Only a stream of rows (schedule) is written as it goes, each row whole.
+// input leaves no half answer behind. Only a stream of rows (schedule, rank --panes) is written as it goes, each row whole.
 #pragma once
 
 #include <string>
@@ -30,6 +30,9 @@ std::string limit_help();
 
 Outcome schedule(const Words& words);
 std::string schedule_help();
+
+Outcome rank(const Words& words);
+std::string rank_help();
 
 Outcome sun(const Words& words);
 std::string sun_help();

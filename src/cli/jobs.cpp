@@ -4,22 +4,20 @@
 
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/weather_read.hpp"
+#include "sunstrain/rank.hpp"
 
 namespace sunstrain::cli {
 
-namespace {
-
 Job with_settings(Job job, const Texts& settings, const Reference& reference, Film film) {
   for (const std::string& setting : settings) set_key(job, setting, reference);
+  if (film == Film::listed) job = without_film(std::move(job));
   const auto gives = [&](const char* key) { return speaks_of(job, key); };
-  if (film == Film::sought && !gives("film.solar_absorptance") && !gives("film.solar_transmittance") &&
+  if (film != Film::given && !gives("film.solar_absorptance") && !gives("film.solar_transmittance") &&
       !gives("film.shgc") && !gives("film.solar_reflectance"))
     job.values["film.solar_absorptance"] = 0.5;
   check_job(job, reference);
-  return job;
+  return film == Film::listed ? without_film(std::move(job)) : job;
 }
-
-}  // namespace
 
 std::vector<Job> jobs_of(const Texts& files, const Texts& settings, const Reference& reference, Film film) {
   std::vector<Job> jobs;

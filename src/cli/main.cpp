@@ -31,6 +31,7 @@ constexpr Command commands[]{
     {"check", "whether a pane takes a window film, and why", cli::check, cli::check_help},
     {"schedule", "the same for a table of pane types", cli::schedule, cli::schedule_help},
     {"limit", "how dark a film a pane takes, as it is and once mended", cli::limit, cli::limit_help},
+    {"rank", "every film of your own list on a pane, or on each of a table", cli::rank, cli::rank_help},
     {"sun", "where the sun stands and how much falls on a pane, hour by hour", cli::sun, cli::sun_help},
     {"stress", "the edge stress that a measured temperature field causes", cli::stress, cli::stress_help},
     {"trace", "the working behind an answer, figure by figure with its source", cli::trace, cli::trace_help},

@@ -1,26 +1,19 @@
 // sunstrain schedule: a table of pane types in, the same with an answer in each row out.
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <thread>
-
 #include "../io/job_words.hpp"
 #include "../report/words.hpp"
 #include "command.hpp"
 #include "in_order.hpp"
-#include "options.hpp"
-#include "row_files.hpp"
 #include "schedule_answer.hpp"
 #include "schedule_summary.hpp"
-#include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/report/safety_note.hpp"
+#include "table_in.hpp"
 #include "terminal.hpp"
 
 namespace sunstrain::cli {
 namespace {
-
-constexpr int most_threads = 256;
 
 po::options_description options() {
   po::options_description all("Options");
@@ -30,21 +23,9 @@ po::options_description options() {
                              "keys that hold for every row which leaves them blank: site, film")(
       "json", "a line of JSON for each row in place of the table")(
       "units", po::value<std::string>()->value_name("metric|inch"), "of the reasons; metric when left out")(
-      "threads", po::value<std::string>()->value_name("N"),
-      "rows worked at once; all cores when left out. The output is the same for any number")("help", "this page");
+      "help", "this page");
+  add_threads_option(all);
   return all;
-}
-
-Job defaults_of(const po::variables_map& given, const Reference& reference) {
-  const std::string path = text_of(given, "defaults", "");
-  if (given.count("defaults") == 0) return {};
-  Job job = read_job_toml(read_text_file(path), path, reference);
-  if (job.values.count("weather") > 0)
-    throw BadInput(
-        fmt::format("{}: weather: a schedule is worked on the design days alone; a real year is for "
-                    "sunstrain check",
-                    shown(path, longest_path)));
-  return job;
 }
 
 std::string one_table(const po::variables_map& given) {
@@ -54,57 +35,29 @@ std::string one_table(const po::variables_map& given) {
   return files.front();
 }
 
-// The first row that is not blank.
-CsvRecord header_of(CsvReader& reader, const std::string& source) {
-  CsvRecord header;
-  do {
-    if (!reader.next(header)) throw BadInput(source + ": is empty; its first row names the columns");
-  } while (header.blank());
-  return header;
-}
-
-void refuse_answer_columns(const ScheduleLayout& layout, const std::string& source) {
-  for (const ScheduleColumn& column : layout.columns) {
-    for (const std::string& name : answer_columns()) {
-      if (lower_case(trimmed(column.name)) == name)
-        throw BadInput(fmt::format("{}: column {}: is one that the answer adds; take it out", source, quoted(name)));
-    }
-  }
-}
-
 // Everything that the rows have in common.
 struct Schedule {
-  RowsIn in;
-  CsvReader reader;
-  CsvRecord header;
+  TableIn in;
   ScheduleLayout layout;
 
   Schedule(const std::string& path, const Reference& reference)
-      : in(path),
-        reader([this](char* to, std::size_t size) { return in.read(to, size); }, in.name()),
-        header(header_of(reader, in.name())),
-        layout(schedule_layout(header, reader.separator(), in.name(), reference)) {
-    refuse_answer_columns(layout, in.name());
+      : in(path), layout(schedule_layout(in.header, in.reader.separator(), in.file.name(), reference)) {
+    refuse_answer_columns(layout, answer_columns(), in.file.name());
   }
 
   std::string line(std::vector<std::string> cells, const std::vector<std::string>& more) const {
     cells.resize(layout.columns.size());
     cells.insert(cells.end(), more.begin(), more.end());
     // Between semicolons and tabs a comma may be the decimal mark; semicolons are written where it always is.
-    return csv_line(cells, reader.separator(), reader.line_end());
+    return csv_line(cells, in.reader.separator(), in.reader.line_end());
   }
   std::string first_line() const {
-    return (reader.has_mark() ? "\xEF\xBB\xBF" : "") + line(header.cells, answer_columns());
+    return (in.reader.has_mark() ? "\xEF\xBB\xBF" : "") + line(in.header.cells, answer_columns());
   }
   std::string line(const RowResult& result) const {
-    return line(result.record.cells, answer_cells(result, reader.separator() == ';'));
+    return line(result.record.cells, answer_cells(result, in.reader.separator() == ';'));
   }
 };
-
-std::size_t threads_of(const po::variables_map& given) {
-  const int cores = std::clamp(static_cast<int>(std::thread::hardware_concurrency()), 1, most_threads);
-  return static_cast<std::size_t>(whole_number(given, "threads", 1, most_threads, cores));
-}
 
 }  // namespace
 
@@ -142,12 +95,7 @@ Outcome schedule(const Words& words) {
   RowsOut out(output);
   if (!json) out.write(table.first_line());
   ScheduleSummary summary(table.layout, reference);
-  const auto next = [&]() -> std::optional<CsvRecord> {
-    CsvRecord record;
-    // At Ctrl-C the rows in hand are the last; one that it cut in two is none.
-    if (!table.reader.next(record) || table.in.stopped()) return std::nullopt;
-    return record;
-  };
+  const auto next = [&] { return table.in.next(); };
   const auto work = [&](CsvRecord record) {
     return answer_row(std::move(record), table.layout, defaults, reference, units);
   };
@@ -157,7 +105,7 @@ Outcome schedule(const Words& words) {
   };
   InOrder<CsvRecord, RowResult>(next, work, take).run(threads);
   out.finish();
-  const bool cut = table.in.stopped();
+  const bool cut = table.in.file.stopped();
   const Exit exit = summary.fault() ? fault : cut ? stopped : summary.errors() > 0 ? bad_input : ran;
   const std::string text = (cut ? "Stopped before the end of the table.\n" : "") + summary.text() +
                            report::labeled("Note", safety_note(reference), report::label_columns, usual_width);

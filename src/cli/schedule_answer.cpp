@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <nlohmann/json.hpp>
 
 #include "../io/job_words.hpp"
 #include "../report/words.hpp"
@@ -37,6 +36,24 @@ TypeAnswer answer_of(const Assessment& assessment, const Reference& reference, U
 }
 
 }  // namespace
+
+std::string row_label(const CsvRecord& record, const Job& job) {
+  const std::optional<std::string> name = word_of(job, "job.name");
+  return fmt::format("line {}{}", record.line, name ? ", " + shown(*name) : "");
+}
+
+std::string panes_text(double quantity) {
+  return fmt::format("{:.0f} {}", quantity, quantity == 1.0 ? "pane" : "panes");
+}
+
+nlohmann::ordered_json cells_json(const CsvRecord& record, const ScheduleLayout& layout) {
+  auto cells = nlohmann::ordered_json::array();
+  for (std::size_t i = 0; i < record.cells.size(); ++i) {
+    const bool named = i < layout.columns.size() && record.problem.empty();
+    cells.push_back({{"column", named ? layout.columns[i].name : ""}, {"text", record.cells[i]}});
+  }
+  return cells;
+}
 
 RowResult answer_row(CsvRecord record, const ScheduleLayout& layout, const Job& defaults, const Reference& reference,
                      Units units) {
@@ -75,13 +92,7 @@ std::vector<std::string> answer_cells(const RowResult& result, bool decimal_comm
 
 std::string answer_json(const RowResult& result, const ScheduleLayout& layout) {
   if (result.blank) return "";
-  using Json = nlohmann::ordered_json;
-  Json line{{"line", result.record.line}};
-  Json& cells = line["cells"] = Json::array();
-  for (std::size_t i = 0; i < result.record.cells.size(); ++i) {
-    const bool named = i < layout.columns.size() && result.record.problem.empty();
-    cells.push_back({{"column", named ? layout.columns[i].name : ""}, {"text", result.record.cells[i]}});
-  }
+  nlohmann::ordered_json line{{"line", result.record.line}, {"cells", cells_json(result.record, layout)}};
   if (!result.answer) {
     line["verdict"] = "error";
     line["error"] = result.error;

@@ -1,6 +1,7 @@
 // What the tool says of one row of a schedule: as cells, and as a line of JSON.
 #pragma once
 
+#include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
 #include <vector>
@@ -27,6 +28,14 @@ struct RowResult {
   std::string error;   // why there is no answer
   bool fault = false;  // the program's, not the row's
 };
+
+// "line 7, stair window": a row as messages and lists call it.
+std::string row_label(const CsvRecord& record, const Job& job);
+
+std::string panes_text(double quantity);  // "1 pane", "12 panes"
+
+// A row's cells as they stand, each with its column's name: [{"column": "storey", "text": "2"}].
+nlohmann::ordered_json cells_json(const CsvRecord& record, const ScheduleLayout& layout);
 
 RowResult answer_row(CsvRecord record, const ScheduleLayout& layout, const Job& defaults, const Reference& reference,
                      Units units);

@@ -23,15 +23,6 @@ std::size_t facing_of(const Job& job) {
   return static_cast<std::size_t>(std::lround(*angle / (std::numbers::pi / 8.0))) % not_given;
 }
 
-std::string label_of(const RowResult& result) {
-  const std::optional<std::string> name = word_of(result.row.job, "job.name");
-  return fmt::format("line {}{}", result.record.line, name ? ", " + shown(*name) : "");
-}
-
-std::string plural(double count, const char* one, const char* several) {
-  return fmt::format("{:.0f} {}", count, count == 1.0 ? one : several);
-}
-
 // Two figures are all that odds are good for.
 std::string two_figures(double value) {
   return value < 10.0 ? fmt::format("{:.2g}", value) : fmt::format("{:.0f}", value);
@@ -69,7 +60,7 @@ void ScheduleSummary::add(const RowResult& result) {
     tally->panes_by_verdict[verdict] += panes;
     tally->worst_ratio = std::max(tally->worst_ratio, answer.ratio);
   }
-  const std::string label = label_of(result);
+  const std::string label = row_label(result.record, result.row.job);
   count_words(result.row.job, label);
   keep_if_worst({answer.verdict, answer.ratio, label, answer.reason});
   // Panes break each for itself: P(at least one) = 1 - product of (1 - p)^quantity.
@@ -149,13 +140,12 @@ std::string ScheduleSummary::breaks() const {
   return fmt::format(
       "Expected breaks on each pane's worst design day, unknowns at their worst: {} to {}\nof {}; the chance of at "
       "least one: {} to {}.\n",
-      number_text(breaks_low_), number_text(breaks_high_), plural(all_.panes, "pane", "panes"),
+      number_text(breaks_low_), number_text(breaks_high_), panes_text(all_.panes),
       chance_text(-std::expm1(log_whole_low_)), chance_text(-std::expm1(log_whole_high_)));
 }
 
 std::string ScheduleSummary::text() const {
-  std::string text =
-      fmt::format("{} of {} pane types examined, {}", examined_, types_, plural(all_.panes, "pane", "panes"));
+  std::string text = fmt::format("{} of {} pane types examined, {}", examined_, types_, panes_text(all_.panes));
   if (!has_quantity_) text += " (no column quantity: one of each)";
   if (errors() > 0) text += fmt::format("; {} could not be: answer.reason says why in its row", errors());
   text += "\n";

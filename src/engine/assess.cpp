@@ -225,11 +225,19 @@ static WeatherAnswer through_year(const Assessment& a, WeatherYear year, const R
           run_weather_year(pane, pane.after, year, reference, cache)};
 }
 
+Assessment assess_briefly(const Job& job, const Reference& reference, ChainCache& cache) {
+  const Choice choice = internal::worst_choice(job, reference, cache);
+  Assessment assessment = internal::assess_as_taken(job, choice, reference, cache);
+  internal::weigh_unknowns(assessment, choice, reference, cache);
+  return assessment;
+}
+
 Assessment assess(const Job& job, const Reference& reference, const WeatherYear* weather) {
   ChainCache cache;
   const Choice choice = internal::worst_choice(job, reference, cache);
   Assessment assessment = internal::assess_as_taken(job, choice, reference, cache);
   internal::weigh_unknowns(assessment, choice, reference, cache);
+  internal::try_readings(assessment, choice, reference, cache);
   if (assessment.figures != Verdict::go) assessment.helps = internal::helps_for(assessment, choice, reference, cache);
   assessment.shadow = internal::shadow_answer(assessment, reference, cache);
   if (weather != nullptr) assessment.weather = through_year(assessment, *weather, reference, cache);

@@ -65,6 +65,10 @@ void weigh_unknowns(Assessment& a, const Choice& choice, const Reference& refere
   }
   std::stable_sort(a.unknowns.begin(), a.unknowns.end(),
                    [](const UnknownTaken& x, const UnknownTaken& y) { return x.ratio_at_middle < y.ratio_at_middle; });
+}
+
+void try_readings(Assessment& a, const Choice& choice, const Reference& reference, ChainCache& cache) {
+  const Resolved bad = resolve(a.job, Run::bad_end, choice, reference);
   const auto asked = [&](const UnknownTaken& unknown) {
     const bool first = &unknown == &a.unknowns.front() && unknown.ratio_at_middle < a.stress_ratio;
     return first || std::any_of(a.open_rules.begin(), a.open_rules.end(),

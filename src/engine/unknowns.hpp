@@ -32,7 +32,10 @@ std::optional<double> ratio_if_possible(const Job& job, const Choice& choice, co
 // Everything but the look at the unknowns, for given choices.
 Assessment assess_as_taken(const Job& job, const Choice& choice, const Reference& reference, ChainCache& cache);
 
-// Fills assessment.unknowns, the one that decided most first, with what each reading of that one would give.
+// Fills assessment.unknowns, the one that decided most first.
 void weigh_unknowns(Assessment& assessment, const Choice& choice, const Reference& reference, ChainCache& cache);
+
+// Then what each reading of that one would give.
+void try_readings(Assessment& assessment, const Choice& choice, const Reference& reference, ChainCache& cache);
 
 }  // namespace sunstrain::internal

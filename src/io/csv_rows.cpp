@@ -192,6 +192,14 @@ bool CsvReader::next(CsvRecord& row) {
   return true;
 }
 
+CsvRecord header_row(CsvReader& reader, const std::string& name) {
+  CsvRecord header;
+  do {
+    if (!reader.next(header)) throw BadInput(name + ": is empty; its first row names the columns");
+  } while (header.blank());
+  return header;
+}
+
 std::vector<std::string> csv_cells(std::string_view line, char separator, const std::string& where) {
   RowScan scan(separator);
   for (const char c : line) scan.feed(c);

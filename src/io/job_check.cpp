@@ -112,6 +112,13 @@ std::string given_as(const Job& job, const std::string& key, const JobKey& row) 
   return typed(job.values.at(key), row);
 }
 
+bool applies_in_any(const JobKey& row, const std::string& key, const std::vector<Job>& readings,
+                    const Reference& reference) {
+  return std::any_of(readings.begin(), readings.end(), [&](const Job& reading) {
+    return reading.values.contains(key) && can_apply(row, key, reading, reference);
+  });
+}
+
 // Every key that the job speaks of has a meaning in one at least of the jobs that it may stand for.
 void check_applies(const Job& job, const std::string& key, const std::vector<Job>& readings,
                    const Reference& reference) {
@@ -123,9 +130,7 @@ void check_applies(const Job& job, const std::string& key, const std::vector<Job
     throw BadInput(fmt::format("{}: {} = {}: there is no such {} with glass.panes = {}", job.source, key,
                                given_as(job, key, *row), key.compare(0, 5, "lite.") == 0 ? "lite" : "cavity",
                                *word_of(readings.front(), "glass.panes")));
-  if (in_any(
-          [&](const Job& reading) { return reading.values.contains(key) && can_apply(*row, key, reading, reference); }))
-    return;
+  if (applies_in_any(*row, key, readings, reference)) return;
   throw BadInput(fmt::format("{}: {} = {}: has no meaning here; it needs {}", job.source, key, given_as(job, key, *row),
                              in_words(for_key(row->applies, key), reference)));
 }
@@ -183,6 +188,14 @@ void check_coordinates(const Job& job) {
 }
 
 }  // namespace
+
+bool may_apply(const Job& job, const std::string& key, const Reference& reference) {
+  return applies_in_any(*find_job_key(reference.job_keys, key), key, readings_of(job, reference), reference);
+}
+
+void check_film_alone(const Job& film, const Reference& reference) {
+  for (const Job& reading : readings_of(film, reference)) check_film(reading, reference);
+}
 
 void check_job(const Job& job, const Reference& reference) {
   require_keys(job, reference);

@@ -9,6 +9,12 @@ namespace sunstrain {
 // The film has one usable set of figures, and they can be.
 void check_film(const Job& job, const Reference& reference);
 
+// The same of a film without a pane, of which keys may be known in part.
+void check_film_alone(const Job& film, const Reference& reference);
+
+// Whether a key that the job speaks of has a meaning in one at least of the jobs that it may stand for.
+bool may_apply(const Job& job, const std::string& key, const Reference& reference);
+
 // What lies on the pane or shines onto it can: film up to its gap at the edge, reflected sun, and a part that is
 // otherwise than the rest (a half-drawn blind, a sign), one at most.
 void check_parts(const Job& job);

@@ -31,11 +31,6 @@ Json json_of(const Moment& when) {
   return {{"month", when.month}, {"day_kind", word(when.day)}, {"local_hour", finite(when.local_hour)}};
 }
 
-Json json_of(const Value& value) {
-  if (const double* number = std::get_if<double>(&value)) return finite(*number);
-  return std::get<std::string>(value);
-}
-
 Json json_of(const Job& job) {
   Json keys = Json::object();
   for (const auto& [key, value] : job.values) keys[key] = json_of(value);

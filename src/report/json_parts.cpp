@@ -22,6 +22,11 @@ const char* word(Severity severity) {
 
 }  // namespace
 
+Json json_of(const Value& value) {
+  if (const double* number = std::get_if<double>(&value)) return finite(*number);
+  return std::get<std::string>(value);
+}
+
 Json json_of(const Rule& rule) {
   return {{"id", rule.id},
           {"severity", word(rule.severity)},

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 #include <string>
 
+#include "sunstrain/job.hpp"
 #include "sunstrain/rules.hpp"
 
 namespace sunstrain::report {
@@ -11,6 +12,7 @@ namespace sunstrain::report {
 // The figure itself. Throws std::runtime_error where it is not finite: JSON has no way to say it.
 double finite(double value);
 
+nlohmann::ordered_json json_of(const Value& value);
 nlohmann::ordered_json json_of(const Rule& rule);
 
 template <class Items, class ToJson>

@@ -147,6 +147,13 @@ std::string figure_row(const std::string& label, const std::string& before, cons
   return fmt::format("{:<{}}{:>{}}{:>{}}\n", label, labels, before, column, after, column);
 }
 
+std::string named_row(const std::string& name, std::size_t margin, const std::string& figures, int width) {
+  const std::size_t left = static_cast<std::size_t>(width) - columns(figures);
+  if (margin + columns(name) < left) return name + std::string(left - margin - columns(name), ' ') + figures + "\n";
+  const std::string lines = labeled("", name, static_cast<int>(margin), width);
+  return lines.substr(margin) + std::string(left, ' ') + figures + "\n";
+}
+
 std::string labeled(std::string_view label, std::string_view text, int indent, int width) {
   const auto margin = static_cast<std::size_t>(indent), limit = static_cast<std::size_t>(width);
   std::string out(label), line_start(margin, ' ');

@@ -37,6 +37,10 @@ std::string slope_text(const JobKey& key, double slope, Units units);
 inline constexpr int label_columns = 11;  // that an answer's labels take
 std::string figure_row(const std::string& label, const std::string& before, const std::string& after, int width);
 
+// A name from column `margin` on, where the caller stands, and figures at the right edge; a name too long for that has
+// lines of its own before them.
+std::string named_row(const std::string& name, std::size_t margin, const std::string& figures, int width);
+
 // Text in lines of at most `width` columns; the first begins with `label` set in a column of `indent`, the others
 // with `indent` blanks.
 std::string labeled(std::string_view label, std::string_view text, int indent, int width);

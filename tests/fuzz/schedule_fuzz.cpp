@@ -1,5 +1,6 @@
-// libFuzzer: any bytes as a schedule, from its first row on and behind a sound one. BadInput is an answer; a message of
-// more than one line, a row that reads otherwise once written, or a line counted backward is a fault.
+// libFuzzer: any bytes as a schedule or as a list of films, from the first row on and behind a sound one. BadInput is
+// an answer; a message of more than one line, a row that reads otherwise once written, or a line counted backward is a
+// fault.
 #include <algorithm>
 #include <cstddef>
 #include <cstdint>
@@ -8,6 +9,7 @@
 #include <string>
 
 #include "allow_bad_input.hpp"
+#include "sunstrain/io/film_list.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/io/schedule_read.hpp"
 
@@ -49,6 +51,19 @@ void read(const std::string& text) {
   });
 }
 
+// The same bytes as a list of films, each put on a pane.
+void read_films(const std::string& text) {
+  allow_bad_input([&] {
+    CsvReader reader = reader_of(text);
+    const CsvRecord header = header_row(reader, "fuzz.csv");
+    const FilmList list = read_film_list(reader, header, "fuzz.csv", builtin_reference());
+    for (const ListedFilm& film : list.films) {
+      if (film.name.empty() || film.name.find('\n') != std::string::npos) std::abort();
+      if (film.error.empty()) allow_bad_input([&] { with_listed_film({}, film, list, builtin_reference()); });
+    }
+  });
+}
+
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
@@ -56,5 +71,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   read(text);
   read("pane.width [mm],frame.kind,quantity,remark\n" + text);
   read("pane.width\tpane.facing\tquantity\r\n" + text);
+  read_films(text);
+  read_films("film.name,film.solar_absorptance [%],film.surface,film.weathering,shelf\n" + text);
   return 0;
 }

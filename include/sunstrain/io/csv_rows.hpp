@@ -51,6 +51,9 @@ class CsvReader {
   std::size_t line_ = 1;
 };
 
+// The row that names the columns: the first that is not blank. Throws BadInput, `name` before it, where there is none.
+CsvRecord header_row(CsvReader& reader, const std::string& name);
+
 // The cells of a line, which has no line end. Throws BadInput with `where` before it where its quotes do not pair.
 std::vector<std::string> csv_cells(std::string_view line, char separator, const std::string& where);
 

@@ -1,0 +1,52 @@
+#include "rank_try.hpp"
+
+#include <fmt/format.h>
+
+#include "sunstrain/io/job_read.hpp"
+#include "sunstrain/report/reasons.hpp"
+
+namespace sunstrain::cli {
+
+std::unique_ptr<ChainCache> SharedCaches::borrow(std::size_t pane) {
+  const std::lock_guard lock(lock_);
+  if (pane > pane_) {
+    idle_.clear();
+    pane_ = pane;
+  }
+  if (pane < pane_ || idle_.empty()) return std::make_unique<ChainCache>();
+  std::unique_ptr<ChainCache> cache = std::move(idle_.back());
+  idle_.pop_back();
+  return cache;
+}
+
+void SharedCaches::give_back(std::size_t pane, std::unique_ptr<ChainCache> cache) {
+  const std::lock_guard lock(lock_);
+  if (pane == pane_) idle_.push_back(std::move(cache));
+}
+
+Tried try_film(Trial trial, const FilmList& list, const Reference& reference, Units units, SharedCaches& caches) {
+  Tried tried{std::move(trial), {}, {}, false};
+  const Pane& pane = *tried.trial.pane;
+  if (!pane.error.empty()) return tried;
+  const ListedFilm& film = list.films[tried.trial.film];
+  tried.words = {film.record.line, film.name, "", film.error, !film.error.empty()};
+  if (tried.words.no_film) return tried;
+  try {
+    const Job job = with_listed_film(pane.job, film, list, reference);
+    check_job(job, reference);
+    std::unique_ptr<ChainCache> cache = caches.borrow(pane.number);
+    const Assessment assessment = assess_briefly(job, reference, *cache);
+    caches.give_back(pane.number, std::move(cache));
+    tried.on_pane = film_on_pane(assessment);
+    tried.words.reason = reasons_of(assessment, reference, units).front().text;
+  } catch (const BadInput& error) {
+    tried.words.error = error.what();
+  } catch (const std::exception& error) {
+    tried.words.error =
+        fmt::format("{}, line {}: fault of the program: {}", list.source, film.record.line, error.what());
+    tried.fault = true;
+  }
+  return tried;
+}
+
+}  // namespace sunstrain::cli

@@ -1,0 +1,54 @@
+// Every film of a list tried on every pane: the pieces of work, and what comes of each.
+#pragma once
+
+#include <cstddef>
+#include <memory>
+#include <mutex>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "sunstrain/io/film_list.hpp"
+#include "sunstrain/io/quantity.hpp"
+#include "sunstrain/report/rank_report.hpp"
+
+namespace sunstrain::cli {
+
+// One pane of a table, or the only one of a job.
+struct Pane {
+  std::size_t number = 0;  // from 0, in their order
+  CsvRecord record;        // empty for a job's
+  Job job;                 // without its film
+  double quantity = 1.0;
+  std::string error;   // not empty: why no film can be tried on it
+  bool fault = false;  // the program's, not the row's
+};
+
+// One film on one pane; of a pane with an error the only piece.
+struct Trial {
+  std::shared_ptr<const Pane> pane;
+  std::size_t film;
+};
+
+struct Tried {
+  Trial trial;
+  std::optional<FilmOnPane> on_pane;
+  FilmWords words;
+  bool fault = false;
+};
+
+// What films on one pane share, lent to whoever tries one: each cache to one thread at a time.
+class SharedCaches {
+ public:
+  std::unique_ptr<ChainCache> borrow(std::size_t pane);
+  void give_back(std::size_t pane, std::unique_ptr<ChainCache> cache);
+
+ private:
+  std::mutex lock_;
+  std::size_t pane_ = 0;  // the last that began; what earlier ones shared is let go
+  std::vector<std::unique_ptr<ChainCache>> idle_;
+};
+
+Tried try_film(Trial trial, const FilmList& list, const Reference& reference, Units units, SharedCaches& caches);
+
+}  // namespace sunstrain::cli

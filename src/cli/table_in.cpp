@@ -1,0 +1,61 @@
+#include "table_in.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <thread>
+
+#include "../io/job_words.hpp"
+#include "sunstrain/io/job_read.hpp"
+
+namespace sunstrain::cli {
+namespace {
+
+constexpr int most_threads = 256;
+
+}  // namespace
+
+TableIn::TableIn(const std::string& path)
+    : file(path),
+      reader([this](char* to, std::size_t size) { return file.read(to, size); }, file.name()),
+      header(header_row(reader, file.name())) {}
+
+std::optional<CsvRecord> TableIn::next() {
+  CsvRecord record;
+  if (!reader.next(record) || file.stopped()) return std::nullopt;
+  return record;
+}
+
+void refuse_answer_columns(const ScheduleLayout& layout, const std::vector<std::string>& answers,
+                           const std::string& source) {
+  for (const ScheduleColumn& column : layout.columns) {
+    for (const std::string& name : answers) {
+      if (lower_case(trimmed(column.name)) == name)
+        throw BadInput(fmt::format("{}: column {}: is one that the answer adds; take it out", source, quoted(name)));
+    }
+  }
+}
+
+Job defaults_of(const po::variables_map& given, const Reference& reference) {
+  const std::string path = text_of(given, "defaults", "");
+  if (given.count("defaults") == 0) return {};
+  Job job = read_job_toml(read_text_file(path), path, reference);
+  if (job.values.count("weather") > 0)
+    throw BadInput(
+        fmt::format("{}: weather: a schedule is worked on the design days alone; a real year is for "
+                    "sunstrain check",
+                    shown(path, longest_path)));
+  return job;
+}
+
+void add_threads_option(po::options_description& all) {
+  all.add_options()("threads", po::value<std::string>()->value_name("N"),
+                    "rows worked at once; all cores when left out. The output is the same for any number");
+}
+
+std::size_t threads_of(const po::variables_map& given) {
+  const int cores = std::clamp(static_cast<int>(std::thread::hardware_concurrency()), 1, most_threads);
+  return static_cast<std::size_t>(whole_number(given, "threads", 1, most_threads, cores));
+}
+
+}  // namespace sunstrain::cli

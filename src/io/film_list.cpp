@@ -1,0 +1,93 @@
+#include "sunstrain/io/film_list.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "job_check.hpp"
+#include "job_words.hpp"
+#include "sunstrain/job_keys.hpp"
+#include "sunstrain/rank.hpp"
+
+namespace sunstrain {
+
+namespace {
+
+using Holds = ScheduleColumn::Holds;
+
+constexpr const char* name_key = "film.name";
+
+std::size_t name_column(const ScheduleLayout& layout) {
+  const auto found = std::find_if(layout.columns.begin(), layout.columns.end(), [](const ScheduleColumn& column) {
+    return column.holds == Holds::key && column.name == name_key;
+  });
+  return static_cast<std::size_t>(found - layout.columns.begin());
+}
+
+// What a row says of its name even where the rest of it cannot be read.
+std::string name_of(const CsvRecord& record, std::size_t column) {
+  if (!record.problem.empty() || column >= record.cells.size()) return "";
+  return shown(trimmed(record.cells[column]));
+}
+
+void name_films(FilmList& list) {
+  const std::size_t column = name_column(list.layout);
+  std::map<std::string, int> films;
+  for (const ListedFilm& film : list.films) ++films[name_of(film.record, column)];
+  for (ListedFilm& film : list.films) {
+    const std::string name = name_of(film.record, column), line = fmt::format("line {}", film.record.line);
+    film.name = name.empty() ? line : films[name] > 1 ? name + ", " + line : name;
+  }
+}
+
+}  // namespace
+
+ScheduleLayout film_list_layout(const CsvRecord& header, char separator, const std::string& source,
+                                const Reference& reference) {
+  ScheduleLayout layout = schedule_layout(header, separator, source, reference);
+  const bool named = name_column(layout) < layout.columns.size();
+  for (const ScheduleColumn& column : layout.columns) {
+    const std::string where = fmt::format("{}: column {}", source, quoted(column.name));
+    if (column.holds == Holds::other) {
+      const std::string name = lower_case(trimmed(column.name));
+      if (!named && (name == "name" || name == "film"))
+        throw BadInput(fmt::format("{}: no such key; the nearest is {}", where, name_key));
+    } else if (!column.name.starts_with("film.")) {
+      throw BadInput(where + ": is no key of the film; a list of films has columns film.* and your own");
+    }
+  }
+  return layout;
+}
+
+FilmList read_film_list(CsvReader& reader, const CsvRecord& header, const std::string& source,
+                        const Reference& reference) {
+  FilmList list{source, film_list_layout(header, reader.separator(), source, reference), {}};
+  CsvRecord record;
+  while (reader.next(record)) {
+    if (record.blank()) continue;
+    ListedFilm film{record, "", {}, ""};
+    try {
+      film.own = schedule_row(list.layout, record, {}, reference).job;
+      check_film_alone(film.own, reference);
+    } catch (const BadInput& error) {
+      film.error = fmt::format("{}, {}", source, error.what());
+    }
+    list.films.push_back(std::move(film));
+  }
+  if (list.films.empty()) throw BadInput(source + ": has no film below its first row");
+  name_films(list);
+  return list;
+}
+
+Job with_listed_film(const Job& pane, const ListedFilm& film, const FilmList& list, const Reference& reference) {
+  Job job = schedule_row(list.layout, film.record, pane, reference).job;
+  job.source = fmt::format("{}, {}", list.source, job.source);
+  for (const char* key : where_film_goes) {
+    if (speaks_of(film.own, key) || !speaks_of(job, key)) continue;
+    if (!may_apply(job, key, reference)) forget(job, key);
+  }
+  return job;
+}
+
+}  // namespace sunstrain
