@@ -159,21 +159,21 @@ TEST_CASE("a key that hangs on an open one counts where it has a meaning") {
 }
 
 TEST_CASE("a job that leaves keys open in part is never better than with any of their values") {
-  const Job open = pane_with({"lite.1.thickness=4 to 8 mm", "frame.kind=wood or aluminum", "pane.facing=SE to SW",
-                              "film.solar_absorptance=0.30 to 0.45"});
+  const Job open = pane_with({"lite.1.thickness=4 to 8 mm", "frame.kind=wood or aluminum", "inside.shade=none",
+                              "film.reference_glass=3-mm-clear", "film.solar_absorptance=0.30 or 0.45"});
   const Assessment a = assess(open, reference());
+  ChainCache cache;
   for (const auto& [key, known] : open.partly) {
     for (const Value& value : known.values) {
-      Job settled = open;
-      settle(settled, key, value);
+      const Job settled = internal::with_value(open, key, value);
       INFO(key);
-      const Assessment with = assess(settled, reference());
-      CHECK(with.stress_ratio <= a.stress_ratio * (1 + 1e-9));
+      const Choice worst = internal::worst_choice(settled, reference(), cache);
+      CHECK(internal::bad_end_ratio(settled, worst, reference(), cache) <= a.stress_ratio * (1 + 1e-9));
     }
   }
   CHECK(a.unknowns.front().readings.size() > 1);
   CHECK(word_of(a.middle, "frame.kind") == "wood");
-  CHECK(number_of(a.middle, "film.solar_absorptance").value() == Approx(0.375));
+  CHECK(number_of(a.middle, "film.solar_absorptance") == 0.30);
 }
 
 TEST_CASE("every place inside a range is within its readings' worst by little") {
