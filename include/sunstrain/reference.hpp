@@ -196,8 +196,9 @@ struct Place {
 
 enum class Severity { note, ask, refer };
 struct Rule {
-  std::string id,
-      mechanism;  // "T-07"; one of: weaker edge, colder edge, hotter middle, not modelled, history, on the day
+  std::string id;         // "W1"
+  std::string mechanism;  // one of: weaker edge, colder edge, hotter middle, not modelled, history and consent, on the
+                          // day; of a user's own rule it may be empty
   Severity severity = Severity::note;
   Condition when;
   std::string text, training;
@@ -267,8 +268,16 @@ struct HandTables {
   std::vector<PublishedLimit> limits;
 };
 
+// A file of a user's own rules; all of them are among Reference::rules.
+struct OwnRules {
+  std::string file;
+  std::string version;  // fingerprint of its text
+  std::size_t count = 0;
+};
+
 struct Reference {
   std::string version;
+  std::optional<OwnRules> own_rules;
   std::vector<JobKey> job_keys;
   std::vector<Tint> tints;
   std::vector<Coating> coatings;

@@ -6,6 +6,7 @@
 #include "answer_options.hpp"
 #include "command.hpp"
 #include "jobs.hpp"
+#include "own_rules.hpp"
 #include "sunstrain/assess.hpp"
 #include "sunstrain/drivers.hpp"
 #include "sunstrain/io/job_read.hpp"
@@ -73,7 +74,7 @@ Outcome check(const Words& words) {
   }
   const std::string fail_on = word_among(given, "fail-on", {"caution", "refer"}, "never");
   const TextStyle style = style_of(given);
-  const Reference& reference = builtin_reference();
+  const Reference reference = reference_of(given);
   std::vector<Assessment> answers;
   std::vector<Job> jobs = jobs_of(files, settings, reference);
   for (std::size_t i = 0; i < jobs.size(); ++i) {

@@ -2,7 +2,7 @@
 #include "answer_options.hpp"
 #include "command.hpp"
 #include "jobs.hpp"
-#include "sunstrain/io/reference_load.hpp"
+#include "own_rules.hpp"
 #include "sunstrain/report/limit_report.hpp"
 
 namespace sunstrain::cli {
@@ -32,7 +32,7 @@ std::string limit_help() {
 Outcome limit(const Words& words) {
   const po::variables_map given = read_options(words, options(), "job", "limit");
   const TextStyle style = style_of(given);
-  const Reference& reference = builtin_reference();
+  const Reference reference = reference_of(given);
   const Job job = one_job_of(texts_of(given, "job"), texts_of(given, "set"), reference, "limit", Film::sought);
   const FilmLimits limits = film_limits(job, reference);
   return {given.count("json") > 0 ? limit_json(limits, reference) : limit_text(limits, reference, style)};

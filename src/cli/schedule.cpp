@@ -9,11 +9,11 @@
 #include "command.hpp"
 #include "in_order.hpp"
 #include "options.hpp"
+#include "own_rules.hpp"
 #include "row_files.hpp"
 #include "schedule_answer.hpp"
 #include "schedule_summary.hpp"
 #include "sunstrain/io/job_read.hpp"
-#include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/report/safety_note.hpp"
 #include "terminal.hpp"
 
@@ -31,7 +31,9 @@ po::options_description options() {
       "json", "a line of JSON for each row in place of the table")(
       "units", po::value<std::string>()->value_name("metric|inch"), "of the reasons; metric when left out")(
       "threads", po::value<std::string>()->value_name("N"),
-      "rows worked at once; all cores when left out. The output is the same for any number")("help", "this page");
+      "rows worked at once; all cores when left out. The output is the same for any number");
+  add_rules_option(all);
+  all.add_options()("help", "this page");
   return all;
 }
 
@@ -130,7 +132,7 @@ std::string schedule_help() {
 
 Outcome schedule(const Words& words) {
   const po::variables_map given = read_options(words, options(), "table", "schedule");
-  const Reference& reference = builtin_reference();
+  const Reference reference = reference_of(given);
   const std::string path = one_table(given);
   const Units units = units_of(given);
   const std::size_t threads = threads_of(given);

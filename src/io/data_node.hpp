@@ -2,9 +2,11 @@
 // which reads one table of it and refuses what it does not know.
 #pragma once
 
+#include <array>
 #include <set>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "sunstrain/reference.hpp"
@@ -53,6 +55,9 @@ class DataRow {
 
   // "frames.toml, frame 3 (wood): bite = 12: what is allowed"
   [[noreturn]] void refuse(const std::string& key, std::string_view allowed) const;
+  // The same of a word that is none of `known`; names the nearest of them.
+  [[noreturn]] void refuse_word(const std::string& key, std::string_view word,
+                                const std::vector<std::string>& known) const;
 
  private:
   const DataNode* table_;
@@ -73,6 +78,18 @@ std::vector<Row> rows_read(const DataNode& document, const std::string& file, co
     row.finish();
   }
   return out;
+}
+
+// What the word under `key` means.
+template <class T, std::size_t count>
+T meaning_of(DataRow& row, const std::string& key, const std::array<std::pair<const char*, T>, count>& meanings) {
+  const std::string word = row.text(key);
+  std::vector<std::string> known;
+  for (const auto& [name, meaning] : meanings) {
+    if (word == name) return meaning;
+    known.emplace_back(name);
+  }
+  row.refuse_word(key, word, known);
 }
 
 // Refuses top-level keys other than `names`.

@@ -1,28 +1,15 @@
-// job_keys.toml and rules.toml: the tables that hold conditions.
+// job_keys.toml: what may be asked of a job, and how it is taken when nobody knows it.
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <array>
 #include <utility>
 
 #include "condition_load.hpp"
 #include "reference_tables.hpp"
-#include "sunstrain/io/reference_load.hpp"
 
 namespace sunstrain {
 
 namespace {
-
-template <class T, std::size_t count>
-T named(const std::array<std::pair<const char*, T>, count>& list, DataRow& row, const char* key) {
-  const std::string word = row.text(key);
-  std::string known;
-  for (const auto& [name, value] : list) {
-    if (word == name) return value;
-    known += (known.empty() ? "" : ", ") + std::string(name);
-  }
-  row.refuse(key, "allowed: " + known);
-}
 
 constexpr std::array<std::pair<const char*, JobKey::Kind>, 12> kinds{{
     {"text", JobKey::Kind::text},
@@ -39,12 +26,6 @@ constexpr std::array<std::pair<const char*, JobKey::Kind>, 12> kinds{{
     {"date", JobKey::Kind::date},
 }};
 
-constexpr std::array<std::pair<const char*, Severity>, 3> severities{
-    {{"note", Severity::note}, {"ask", Severity::ask}, {"refer", Severity::refer}}};
-
-constexpr std::array<const char*, 6> mechanisms{"weaker edge",  "colder edge",         "hotter middle",
-                                                "not modelled", "history and consent", "on the day"};
-
 // The two ends of a key's range: load_value() with a range that lets everything through.
 double range_end(DataRow& row, const char* name, const JobKey& key) {
   JobKey free = key;
@@ -57,7 +38,7 @@ double range_end(DataRow& row, const char* name, const JobKey& key) {
 JobKey key_of(DataRow& row) {
   JobKey key;
   key.name = row.text("name");
-  key.kind = named(kinds, row, "kind");
+  key.kind = meaning_of(row, "kind", kinds);
   key.required = row.flag_or("required", false);
   key.about_glass = row.flag_or("about_glass", true);
   key.unit = row.text_or("unit", "");
@@ -103,24 +84,6 @@ std::vector<Taking> takings_of(DataRow& row, const JobKey& key, const std::vecto
   return out;
 }
 
-Rule rule_of(DataRow& row, const std::vector<JobKey>& keys, bool users_own) {
-  Rule rule;
-  rule.id = row.text("id");
-  rule.mechanism = row.text("mechanism");
-  if (std::find(mechanisms.begin(), mechanisms.end(), rule.mechanism) == mechanisms.end()) {
-    row.refuse("mechanism",
-               "allowed: weaker edge, colder edge, hotter middle, not modelled, history and consent, on the day");
-  }
-  rule.severity = named(severities, row, "severity");
-  rule.when = load_condition(row.node("when"), keys, row.where() + ", when");
-  rule.text = row.text("text");
-  rule.training = row.text_or("training", "");
-  rule.source = row.source();
-  rule.users_own = users_own;
-  row.finish();
-  return rule;
-}
-
 }  // namespace
 
 void load_job_keys(const std::string& file, std::string_view text, Reference& reference) {
@@ -134,15 +97,6 @@ void load_job_keys(const std::string& file, std::string_view text, Reference& re
     keys[i].taken = takings_of(rows[i], keys[i], keys);
     rows[i].finish();
   }
-}
-
-std::vector<Rule> load_rules(const std::string& file, std::string_view text, const std::vector<JobKey>& job_keys,
-                             bool users_own) {
-  const DataNode document = parse_toml_tree(file, text);
-  require_tables(document, file, {"rule"});
-  std::vector<Rule> rules;
-  for (DataRow& row : rows_of(document, file, "rule")) rules.push_back(rule_of(row, job_keys, users_own));
-  return rules;
 }
 
 }  // namespace sunstrain

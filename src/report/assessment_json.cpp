@@ -241,6 +241,7 @@ Json json_of(const Assessment& a, const Reference& reference, Units units) {
       {"glazing", {{"before_film", json_of(a.before)}, {"after_film", json_of(a.after)}}},
       {"engine_version", SUNSTRAIN_VERSION},
       {"reference_version", reference.version},
+      {"own_rules", report::own_rules_json(reference)},
       {"job", json_of(a.job)},
       {"bad_end", json_of(a.bad_end)},
       {"middle", json_of(a.middle)},

@@ -114,7 +114,7 @@ std::string end_block(const FilmLimits& limits, const FilmLimit& limit, Verdict 
                           : ends + ", by ";
   for (std::size_t i = 0; i < limit.held.size(); ++i) {
     const Rule& rule = limit.held[i];
-    text += fmt::format("{}{} {}: {} ", i > 0 ? "And " : "", rule.users_own ? "your rule" : "rule", rule.id, rule.text);
+    text += fmt::format("{}{}{}: {} ", i > 0 ? "And " : "", rule.users_own ? "" : "rule ", rule_name(rule), rule.text);
   }
   return labeled(label, text + fmt::format("Figures alone: {}.", reach_text(limit.figures, limits)), label_columns,
                  style.width);
@@ -199,7 +199,8 @@ std::string limit_json(const FilmLimits& limits, const Reference& reference) {
                                       })},
                     {"safety_note", safety_note(reference)},
                     {"engine_version", SUNSTRAIN_VERSION},
-                    {"reference_version", reference.version}});
+                    {"reference_version", reference.version},
+                    {"own_rules", own_rules_json(reference)}});
 }
 
 }  // namespace sunstrain
