@@ -10,6 +10,7 @@
 #include "in_order.hpp"
 #include "options.hpp"
 #include "own_rules.hpp"
+#include "progress.hpp"
 #include "row_files.hpp"
 #include "schedule_answer.hpp"
 #include "schedule_summary.hpp"
@@ -153,11 +154,18 @@ Outcome schedule(const Words& words) {
   const auto work = [&](CsvRecord record) {
     return answer_row(std::move(record), table.layout, defaults, reference, units);
   };
-  const auto take = [&](const RowResult& result) {
-    out.write(json ? answer_json(result, table.layout) : table.line(result));
-    summary.add(result);
-  };
-  InOrder<CsvRecord, RowResult>(next, work, take).run(threads);
+  {
+    // Rows that go to the terminal show how far it is.
+    Progress progress("rows", 0, !output.empty() || !output_is_terminal());
+    const std::optional<double> bytes = table.in.size();
+    std::size_t rows = 0;
+    const auto take = [&](const RowResult& result) {
+      out.write(json ? answer_json(result, table.layout) : table.line(result));
+      summary.add(result);
+      progress.done(++rows, bytes ? std::optional(static_cast<double>(result.record.end) / *bytes) : std::nullopt);
+    };
+    InOrder<CsvRecord, RowResult>(next, work, take).run(threads);
+  }
   out.finish();
   const bool cut = table.in.stopped();
   const Exit exit = summary.fault() ? fault : cut ? stopped : summary.errors() > 0 ? bad_input : ran;

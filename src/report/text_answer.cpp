@@ -189,8 +189,7 @@ std::string guidance_block(const Assessment& a, const Reference& reference, cons
     ++shown;
   };
   for (const Rule& rule : a.rules) {
-    if (rule.severity != Severity::note)
-      say(fmt::format("{}: {}", rule_name(rule), rule.text));
+    if (rule.severity != Severity::note) say(fmt::format("{}: {}", rule_name(rule), rule.text));
   }
   for (const OpenRule& open : a.open_rules) {
     std::string rule = open_rule_text(open, reference, style.units);
