@@ -119,6 +119,13 @@ struct NominalThickness {
   Source source;
 };
 
+// How wide the spacers of sealed units are.
+struct SpacerWidth {
+  double width_m;
+  bool usual;  // the everyday ones
+  Source source;
+};
+
 // ---- frame, spacer, gas, shade ------------------------------------------------------------------
 
 // One contact zone between a lite's face and a frame node, measured from the cut edge inwards
@@ -287,6 +294,7 @@ struct Reference {
   std::vector<ThicknessFactor> thickness_factors;
   std::vector<EdgeFinish> edge_finishes;
   std::vector<NominalThickness> nominal_thicknesses;
+  std::vector<SpacerWidth> spacer_widths;
   std::vector<FrameKind> frames;
   std::vector<FrameColor> frame_colors;
   std::vector<Spacer> spacers;

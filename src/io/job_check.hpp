@@ -9,6 +9,9 @@ namespace sunstrain {
 // The film has one usable set of figures, and they can be.
 void check_film(const Job& job, const Reference& reference);
 
+// A sealed unit's overall thickness and build-up go with each other and with what is given of its lites and cavities.
+void check_unit(const Job& job, const Reference& reference);
+
 // What lies on the pane or shines onto it can: film up to its gap at the edge, reflected sun, and a part that is
 // otherwise than the rest (a half-drawn blind, a sign), one at most.
 void check_parts(const Job& job);

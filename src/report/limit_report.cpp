@@ -7,6 +7,7 @@
 
 #include "json_parts.hpp"
 #include "sunstrain/report/safety_note.hpp"
+#include "sunstrain/unit_build_up.hpp"
 #include "words.hpp"
 
 namespace sunstrain {
@@ -132,8 +133,15 @@ std::string mended_block(const FilmLimits& limits, const TextStyle& style) {
 
 std::string unknown_block(const FilmLimits& limits, const TextStyle& style) {
   const Assessment& with = limits.panes.front().go.with;
-  const auto open = std::count_if(with.bad_end.values.begin(), with.bad_end.values.end(),
-                                  [&](const auto& taken) { return !with.job.values.contains(taken.first); });
+  Facts unit;  // what follows from a unit's build-up is not counted beside it
+  if (const auto build_up = with.bad_end.values.find("unit.build_up"); build_up != with.bad_end.values.end()) {
+    unit.insert(*build_up);
+    take_apart(unit);
+    unit.erase("unit.build_up");
+  }
+  const auto open = std::count_if(with.bad_end.values.begin(), with.bad_end.values.end(), [&](const auto& taken) {
+    return !with.job.values.contains(taken.first) && !unit.contains(taken.first);
+  });
   if (open == 0) return "";
   return labeled("Not known",
                  fmt::format("{} thing{} about this job, taken at the worst plausible value; sunstrain check names {}",
