@@ -18,7 +18,7 @@ enum class Truth { no, yes, cannot_tell };
 // One test on one fact, or a group of conditions.
 //   is / is_not / among            on words      (`words` holds one or more)
 //   at_least / above / at_most / below  on numbers (`limit`, SI)
-//   known / not_known              on the presence of the fact
+//   known / not_known              on whether somebody said it
 //   all / any / none               on `parts`
 // A fact name with a star ("lite.*.kind") is true when it is true of any lite, cannot_tell when of
 // none but some lite is unknown.
@@ -31,8 +31,10 @@ struct Condition {
   std::vector<Condition> parts;
 };
 
-// Kleene's three-valued logic over the condition's tree. Throws std::logic_error where a number is
+// Kleene's three-valued logic over the condition's tree. `said`: what is known, where `facts` also holds values that
+// were taken for what is not; known and not_known look at it alone. Throws std::logic_error where a number is
 // compared with words (the loaders refuse such a table first).
-Truth holds(const Condition& condition, const Facts& facts);
+Truth holds(const Condition& condition, const Facts& facts, const Facts& said);
+Truth holds(const Condition& condition, const Facts& facts);  // all of them are known
 
 }  // namespace sunstrain

@@ -2,6 +2,7 @@
 // and after each thing about it that can be mended.
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -42,7 +43,8 @@ struct FilmLimits {
 // Bisects over whole percents; every film tried is assessed as `assess` does it, so that with the absorptance found
 // the verdict is the line's, and with a hundredth more it is not. The search rests on the films that stay lying side by
 // side, five or more of them where they do not begin with the lightest. The film's absorptance, transmittance and SHGC
-// in `job` are left aside, and may be absent; its reflectance is kept. Throws as `assess`.
-FilmLimits film_limits(const Job& job, const Reference& reference);
+// in `job` are left aside, and may be absent; its reflectance is kept. `tried`, if any, is called after each film.
+// Throws as `assess`.
+FilmLimits film_limits(const Job& job, const Reference& reference, const std::function<void()>& tried = {});
 
 }  // namespace sunstrain

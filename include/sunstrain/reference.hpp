@@ -119,6 +119,13 @@ struct NominalThickness {
   Source source;
 };
 
+// How wide the spacers of sealed units are.
+struct SpacerWidth {
+  double width_m;
+  bool usual;  // the everyday ones
+  Source source;
+};
+
 // ---- frame, spacer, gas, shade ------------------------------------------------------------------
 
 // One contact zone between a lite's face and a frame node, measured from the cut edge inwards
@@ -196,8 +203,9 @@ struct Place {
 
 enum class Severity { note, ask, refer };
 struct Rule {
-  std::string id,
-      mechanism;  // "T-07"; one of: weaker edge, colder edge, hotter middle, not modelled, history, on the day
+  std::string id;         // "W1"
+  std::string mechanism;  // one of: weaker edge, colder edge, hotter middle, not modelled, history and consent, on the
+                          // day; of a user's own rule it may be empty
   Severity severity = Severity::note;
   Condition when;
   std::string text, training;
@@ -267,8 +275,16 @@ struct HandTables {
   std::vector<PublishedLimit> limits;
 };
 
+// A file of a user's own rules; all of them are among Reference::rules.
+struct OwnRules {
+  std::string file;
+  std::string version;  // fingerprint of its text
+  std::size_t count = 0;
+};
+
 struct Reference {
   std::string version;
+  std::optional<OwnRules> own_rules;
   std::vector<JobKey> job_keys;
   std::vector<Tint> tints;
   std::vector<Coating> coatings;
@@ -278,6 +294,7 @@ struct Reference {
   std::vector<ThicknessFactor> thickness_factors;
   std::vector<EdgeFinish> edge_finishes;
   std::vector<NominalThickness> nominal_thicknesses;
+  std::vector<SpacerWidth> spacer_widths;
   std::vector<FrameKind> frames;
   std::vector<FrameColor> frame_colors;
   std::vector<Spacer> spacers;

@@ -13,6 +13,8 @@ struct FiredRule {
 };
 
 // The rules whose condition holds (not those that cannot be told), worst severity first, then by id.
+// `said`: as `holds` has it; the facts themselves when left out.
+std::vector<FiredRule> fired_rules(const std::vector<Rule>& rules, const Facts& facts, const Facts& said);
 std::vector<FiredRule> fired_rules(const std::vector<Rule>& rules, const Facts& facts);
 
 // Worst severity among fired rules; note when none fired.

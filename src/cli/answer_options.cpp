@@ -1,5 +1,6 @@
 #include "answer_options.hpp"
 
+#include "own_rules.hpp"
 #include "terminal.hpp"
 
 namespace sunstrain::cli {
@@ -7,8 +8,10 @@ namespace sunstrain::cli {
 void add_answer_options(po::options_description& all) {
   all.add_options()("set", po::value<Texts>()->value_name("KEY=VALUE")->composing(),
                     "over the file; repeat it. A whole job can be given so")(
-      "json", "the answer as JSON (a list when there are several)")(
-      "units", po::value<std::string>()->value_name("metric|inch"), "of the printed answer; metric when left out")(
+      "json", "the answer as JSON (a list when there are several)");
+  add_rules_option(all);
+  all.add_options()("units", po::value<std::string>()->value_name("metric|inch"),
+                    "of the printed answer; metric when left out")(
       "no-color", "no color on a terminal; NO_COLOR in the environment does the same")(
       "width", po::value<std::string>()->value_name("COLUMNS"),
       "60 to 200; as wide as the terminal when left out, else 80")("help", "this page");

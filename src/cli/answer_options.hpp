@@ -6,7 +6,7 @@
 
 namespace sunstrain::cli {
 
-// --set, --json, --units, --no-color, --width and --help.
+// --set, --json, --rules, --units, --no-color, --width and --help.
 void add_answer_options(po::options_description& all);
 
 // How the answer is to look. --full where the command has it.

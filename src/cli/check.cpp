@@ -2,10 +2,14 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
 
 #include "answer_options.hpp"
 #include "command.hpp"
+#include "ctrl_c.hpp"
 #include "jobs.hpp"
+#include "own_rules.hpp"
+#include "progress.hpp"
 #include "sunstrain/assess.hpp"
 #include "sunstrain/drivers.hpp"
 #include "sunstrain/io/job_read.hpp"
@@ -30,10 +34,11 @@ Outcome template_only(const po::variables_map& given) {
   return {job_template(builtin_reference())};
 }
 
-std::string printed(const std::vector<Assessment>& answers, const Reference& reference, const TextStyle& style) {
+std::string printed(const std::vector<Assessment>& answers, bool several, const Reference& reference,
+                    const TextStyle& style) {
   std::string text;
   for (const Assessment& answer : answers) {
-    if (answers.size() > 1) text += fmt::format("{}{}:\n", text.empty() ? "" : "\n", answer.job.source);
+    if (several) text += fmt::format("{}{}:\n", text.empty() ? "" : "\n", answer.job.source);
     text += text_answer(answer, reference, style);
   }
   return text;
@@ -44,6 +49,21 @@ Exit exit_of(const std::vector<Assessment>& answers, const std::string& fail_on)
   const Verdict least = fail_on == "refer" ? Verdict::refer : Verdict::caution;
   const auto bad = [&](const Assessment& answer) { return answer.verdict >= least; };
   return std::any_of(answers.begin(), answers.end(), bad) ? failed_on : ran;
+}
+
+// The answers in the jobs' order; at Ctrl-C those that are done.
+std::vector<Assessment> answers_of(std::vector<Job> jobs, const Texts& files, const Reference& reference) {
+  std::vector<Assessment> answers;
+  std::optional<CtrlC> stop;  // of one job there is nothing to save: Ctrl-C ends it at once
+  if (jobs.size() > 1) stop.emplace();
+  Progress progress("jobs", jobs.size(), jobs.size() > 1);
+  for (std::size_t i = 0; i < jobs.size() && !(stop && stop->pressed()); ++i) {
+    const auto weather = take_weather(jobs[i], files.empty() ? "" : files[i], reference);
+    answers.push_back(assess(jobs[i], reference, weather ? &*weather : nullptr));
+    answers.back().drivers = drivers_of(answers.back(), reference);
+    progress.done(answers.size());
+  }
+  return answers;
 }
 
 }  // namespace
@@ -60,7 +80,7 @@ std::string check_help() {
          "explains every key. The file name \"-\" reads standard input.\n\n" +
          option_list(options()) +
          "\nExit codes: 0 it ran, whatever the verdict; 1 --fail-on and that bad;\n2 bad input; 3 a fault of the "
-         "program.\n";
+         "program;\n130 stopped by Ctrl-C among several jobs, with the answers that were done.\n";
 }
 
 Outcome check(const Words& words) {
@@ -73,17 +93,14 @@ Outcome check(const Words& words) {
   }
   const std::string fail_on = word_among(given, "fail-on", {"caution", "refer"}, "never");
   const TextStyle style = style_of(given);
-  const Reference& reference = builtin_reference();
-  std::vector<Assessment> answers;
-  std::vector<Job> jobs = jobs_of(files, settings, reference);
-  for (std::size_t i = 0; i < jobs.size(); ++i) {
-    const auto weather = take_weather(jobs[i], files.empty() ? "" : files[i], reference);
-    answers.push_back(assess(jobs[i], reference, weather ? &*weather : nullptr));
-    answers.back().drivers = drivers_of(answers.back(), reference);
-  }
-  return {
-      given.count("json") > 0 ? assessments_json(answers, reference, style.units) : printed(answers, reference, style),
-      exit_of(answers, fail_on)};
+  const Reference reference = reference_of(given);
+  const std::vector<Job> jobs = jobs_of(files, settings, reference);
+  const std::vector<Assessment> answers = answers_of(jobs, files, reference);
+  const bool several = jobs.size() > 1, cut = answers.size() < jobs.size();
+  return {given.count("json") > 0 ? assessments_json(answers, several, reference, style.units)
+                                  : printed(answers, several, reference, style),
+          cut ? stopped : exit_of(answers, fail_on),
+          cut ? fmt::format("Stopped: {} of {} jobs answered.\n", answers.size(), jobs.size()) : ""};
 }
 
 }  // namespace sunstrain::cli

@@ -1,8 +1,10 @@
 // sunstrain limit: how dark a film one pane takes.
 #include "answer_options.hpp"
 #include "command.hpp"
+#include "ctrl_c.hpp"
 #include "jobs.hpp"
-#include "sunstrain/io/reference_load.hpp"
+#include "own_rules.hpp"
+#include "progress.hpp"
 #include "sunstrain/report/limit_report.hpp"
 
 namespace sunstrain::cli {
@@ -12,6 +14,22 @@ po::options_description options() {
   po::options_description all("Options");
   add_answer_options(all);
   return all;
+}
+
+// Nothing where Ctrl-C ended the search.
+std::optional<FilmLimits> limits_of(const Job& job, const Reference& reference) {
+  struct Stopped {};
+  const CtrlC stop;
+  Progress progress("films tried");
+  std::size_t films = 0;
+  try {
+    return film_limits(job, reference, [&] {
+      if (stop.pressed()) throw Stopped{};
+      progress.done(++films);
+    });
+  } catch (const Stopped&) {
+    return std::nullopt;
+  }
 }
 
 }  // namespace
@@ -32,10 +50,11 @@ std::string limit_help() {
 Outcome limit(const Words& words) {
   const po::variables_map given = read_options(words, options(), "job", "limit");
   const TextStyle style = style_of(given);
-  const Reference& reference = builtin_reference();
+  const Reference reference = reference_of(given);
   const Job job = one_job_of(texts_of(given, "job"), texts_of(given, "set"), reference, "limit", Film::sought);
-  const FilmLimits limits = film_limits(job, reference);
-  return {given.count("json") > 0 ? limit_json(limits, reference) : limit_text(limits, reference, style)};
+  const std::optional<FilmLimits> limits = limits_of(job, reference);
+  if (!limits) return {"", stopped, "Stopped before the limit was found.\n"};
+  return {given.count("json") > 0 ? limit_json(*limits, reference) : limit_text(*limits, reference, style)};
 }
 
 }  // namespace sunstrain::cli

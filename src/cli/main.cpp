@@ -60,9 +60,8 @@ const Command& command_named(const std::string& name) {
     if (name == command.name) return command;
     names.push_back(command.name);
   }
-  const std::string nearest = nearest_word(name, names);
-  throw BadInput(fmt::format("{}: no such command; there are: {}{}", shown(name), joined(names),
-                             nearest.empty() ? "" : "; the nearest is " + nearest));
+  throw BadInput(
+      fmt::format("{}: no such command; there are: {}{}", shown(name), joined(names), nearest_hint(name, names)));
 }
 
 bool asks_help(const Words& words) {

@@ -11,10 +11,11 @@
 #include "command.hpp"
 #include "in_order.hpp"
 #include "jobs.hpp"
+#include "own_rules.hpp"
+#include "progress.hpp"
 #include "rank_summary.hpp"
 #include "rank_table.hpp"
 #include "schedule_answer.hpp"
-#include "sunstrain/io/reference_load.hpp"
 #include "table_in.hpp"
 #include "terminal.hpp"
 
@@ -105,12 +106,16 @@ class Ranker {
 
   Ranker(Films& films, const Reference& reference, Units units) : films_(films), reference_(reference), units_(units) {}
 
-  void run(const NextPane& next_pane, const TakePane& take_pane, std::size_t threads) {
+  void run(const NextPane& next_pane, const TakePane& take_pane, std::size_t threads, Progress progress) {
     take_pane_ = take_pane;
+    std::size_t tried = 0;
     InOrder<Trial, Tried>(
         [&] { return next(next_pane); },
         [&](Trial trial) { return try_film(std::move(trial), films_.list, reference_, units_, caches_); },
-        [&](Tried tried) { take(std::move(tried)); })
+        [&](Tried one) {
+          take(std::move(one));
+          progress.done(++tried);
+        })
         .run(threads);
     if (gathered_for_) finish_pane();
   }
@@ -211,7 +216,7 @@ Outcome rank_on_job(const po::variables_map& given, const Asked& asked, const Re
                                          : ranked_pane_text(ranked, asked.choice, reference, asked.style, true) +
                                                year_left_aside(job, asked.style) + rank_legend(reference, asked.style);
              },
-             asked.threads);
+             asked.threads, Progress("films", films.list.films.size()));
   return {text, exit_of(ranker, errors), ranker.cut() ? "Stopped before the end of the list.\n" : ""};
 }
 
@@ -235,7 +240,8 @@ Outcome rank_on_panes(const po::variables_map& given, const Asked& asked, const 
     else
       out.write(report::labeled("No answer", pane.error, report::label_columns, asked.style.width) + "\n");
   };
-  ranker.run([&] { return panes.next(reference); }, take, asked.threads);
+  ranker.run([&] { return panes.next(reference); }, take, asked.threads,
+             Progress("films on panes", 0, to_file || !output_is_terminal()));
   out.finish();
   std::string text = (ranker.cut() ? "Stopped before the end of the table.\n" : "") + summary.text(asked.style);
   if (const auto columns = film_columns(panes.layout, films.list); !columns.empty())
@@ -287,7 +293,7 @@ std::string rank_help() {
 Outcome rank(const Words& words) {
   const po::variables_map given = read_options(words, options(), "job", "rank");
   require_one_way(given);
-  const Reference& reference = builtin_reference();
+  const Reference reference = reference_of(given);
   const Asked asked{style_of(given), choice_of(given), given.count("json") > 0, threads_of(given),
                     text_of(given, "output", "")};
   return given.count("panes") > 0 ? rank_on_panes(given, asked, reference) : rank_on_job(given, asked, reference);

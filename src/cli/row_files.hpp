@@ -3,12 +3,15 @@
 
 #include <cstddef>
 #include <cstdio>
+#include <optional>
 #include <string>
+
+#include "ctrl_c.hpp"
 
 namespace sunstrain::cli {
 
-// A file, or standard input for "-". While there is one, Ctrl-C ends no program but the rows: it is held back for this
-// thread and those that it starts. Throws BadInput when it cannot be opened or read.
+// A file, or standard input for "-". While there is one, Ctrl-C ends no program but the rows. Throws BadInput when it
+// cannot be opened or read.
 class RowsIn {
  public:
   explicit RowsIn(const std::string& path);
@@ -20,11 +23,14 @@ class RowsIn {
   // What has come so far, at most `size` bytes; waits for the first. 0: the end, or Ctrl-C.
   std::size_t read(char* to, std::size_t size);
   // Whether Ctrl-C was pressed.
-  bool stopped() const;
+  bool stopped() const { return stop_.pressed(); }
+  // Bytes of all of it; nothing for a pipe.
+  std::optional<double> size() const;
 
  private:
   std::string name_;
-  int file_ = -1, stop_ = -1;
+  int file_ = -1;
+  CtrlC stop_;
 };
 
 // Standard output, or a file that appears under its name only when all of it is written. Throws BadInput when it

@@ -5,9 +5,10 @@
 #include "../report/words.hpp"
 #include "command.hpp"
 #include "in_order.hpp"
+#include "own_rules.hpp"
+#include "progress.hpp"
 #include "schedule_answer.hpp"
 #include "schedule_summary.hpp"
-#include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/report/safety_note.hpp"
 #include "table_in.hpp"
 #include "terminal.hpp"
@@ -22,9 +23,10 @@ po::options_description options() {
                     "whole")("defaults", po::value<std::string>()->value_name("JOB.toml"),
                              "keys that hold for every row which leaves them blank: site, film")(
       "json", "a line of JSON for each row in place of the table")(
-      "units", po::value<std::string>()->value_name("metric|inch"), "of the reasons; metric when left out")(
-      "help", "this page");
+      "units", po::value<std::string>()->value_name("metric|inch"), "of the reasons; metric when left out");
   add_threads_option(all);
+  add_rules_option(all);
+  all.add_options()("help", "this page");
   return all;
 }
 
@@ -83,7 +85,7 @@ std::string schedule_help() {
 
 Outcome schedule(const Words& words) {
   const po::variables_map given = read_options(words, options(), "table", "schedule");
-  const Reference& reference = builtin_reference();
+  const Reference reference = reference_of(given);
   const std::string path = one_table(given);
   const Units units = units_of(given);
   const std::size_t threads = threads_of(given);
@@ -99,11 +101,18 @@ Outcome schedule(const Words& words) {
   const auto work = [&](CsvRecord record) {
     return answer_row(std::move(record), table.layout, defaults, reference, units);
   };
-  const auto take = [&](const RowResult& result) {
-    out.write(json ? answer_json(result, table.layout) : table.line(result));
-    summary.add(result);
-  };
-  InOrder<CsvRecord, RowResult>(next, work, take).run(threads);
+  {
+    // Rows that go to the terminal show how far it is.
+    Progress progress("rows", 0, !output.empty() || !output_is_terminal());
+    const std::optional<double> bytes = table.in.file.size();
+    std::size_t rows = 0;
+    const auto take = [&](const RowResult& result) {
+      out.write(json ? answer_json(result, table.layout) : table.line(result));
+      summary.add(result);
+      progress.done(++rows, bytes ? std::optional(static_cast<double>(result.record.end) / *bytes) : std::nullopt);
+    };
+    InOrder<CsvRecord, RowResult>(next, work, take).run(threads);
+  }
   out.finish();
   const bool cut = table.in.file.stopped();
   const Exit exit = summary.fault() ? fault : cut ? stopped : summary.errors() > 0 ? bad_input : ran;

@@ -30,9 +30,17 @@ TypeAnswer answer_of(const Assessment& assessment, const Reference& reference, U
   answer.ratio = assessment.stress_ratio;
   answer.odds = of_any_lite(assessment);
   answer.reason = reasons_of(assessment, reference, units).front().text;
-  for (const Rule& rule : assessment.rules) answer.rules.push_back(rule.id);
-  for (const OpenRule& open : assessment.open_rules) answer.rules.push_back(open.rule.id);
+  const auto say = [&](const Rule& rule) { (rule.users_own ? answer.own_rules : answer.rules).push_back(rule.id); };
+  for (const Rule& rule : assessment.rules) say(rule);
+  for (const OpenRule& open : assessment.open_rules) say(open.rule);
   return answer;
+}
+
+// "C3 H1 own:Q1"
+std::string rules_cell(const TypeAnswer& answer) {
+  std::vector<std::string> names = answer.rules;
+  for (const std::string& id : answer.own_rules) names.push_back("own:" + id);
+  return joined(names, " ");
 }
 
 }  // namespace
@@ -87,7 +95,7 @@ std::vector<std::string> answer_cells(const RowResult& result, bool decimal_comm
   std::string ratio = fmt::format("{:.3f}", answer.ratio);
   if (decimal_comma) std::replace(ratio.begin(), ratio.end(), '.', ',');
   return {report::verdict_word(answer.verdict), ratio, report::odds_text(answer.odds), answer.reason,
-          joined(answer.rules, " ")};
+          rules_cell(answer)};
 }
 
 std::string answer_json(const RowResult& result, const ScheduleLayout& layout) {
@@ -105,6 +113,7 @@ std::string answer_json(const RowResult& result, const ScheduleLayout& layout) {
   line["breakage_probability"] = {{"low", answer.odds.low}, {"best", answer.odds.best}, {"high", answer.odds.high}};
   line["reason"] = answer.reason;
   line["rules"] = answer.rules;
+  line["own_rules"] = answer.own_rules;
   return line.dump() + "\n";
 }
 

@@ -17,7 +17,7 @@ struct TypeAnswer {
   double ratio = 0.0;  // stress over what the edge bears, governing lite, bad end
   Odds odds{};         // that any lite of the pane breaks on the day of its peak, bad end
   std::string reason;
-  std::vector<std::string> rules;
+  std::vector<std::string> rules, own_rules;  // ids; the user's own are the second
 };
 
 struct RowResult {

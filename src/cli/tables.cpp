@@ -8,7 +8,9 @@
 #include "../report/words.hpp"
 #include "command.hpp"
 #include "options.hpp"
+#include "own_rules.hpp"
 #include "sunstrain/io/data_tables.hpp"
+#include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "terminal.hpp"
 
@@ -23,7 +25,9 @@ constexpr std::array all_certainties{Certainty::read, Certainty::derived, Certai
 
 po::options_description options() {
   po::options_description all("Options");
-  all.add_options()("json", "the same as JSON")("help", "this page");
+  all.add_options()("json", "the same as JSON");
+  add_rules_option(all);
+  all.add_options()("help", "this page");
   return all;
 }
 
@@ -99,9 +103,8 @@ const DataTable& table_named(const std::vector<DataTable>& tables, const std::st
     if (table.name == name) return table;
     names.push_back(table.name);
   }
-  const std::string nearest = nearest_word(name, names);
-  throw BadInput(fmt::format("tables: {}: no such table; there are: {}{}", shown(name), joined(names),
-                             nearest.empty() ? "" : "; the nearest is " + nearest));
+  throw BadInput(
+      fmt::format("tables: {}: no such table; there are: {}{}", shown(name), joined(names), nearest_hint(name, names)));
 }
 
 }  // namespace
@@ -109,7 +112,8 @@ const DataTable& table_named(const std::vector<DataTable>& tables, const std::st
 std::string tables_help() {
   return "sunstrain tables [NAME] [options]: the data the engine runs on\n\n"
          "  sunstrain tables                 the tables, and how their figures were had\n"
-         "  sunstrain tables coating         one of them, every row with its source\n\n"
+         "  sunstrain tables coating         one of them, every row with its source\n"
+         "  sunstrain tables own-rules --rules FILE     rules of your own, as they were read\n\n"
          "Values stand as in the files of reference/; a unit is the end of a key's name.\n\n" +
          option_list(options());
 }
@@ -118,7 +122,11 @@ Outcome tables(const Words& words) {
   const po::variables_map given = read_options(words, options(), "name", "tables");
   const Texts names = texts_of(given, "name");
   if (names.size() > 1) throw BadInput("tables: name one table, or none for the list");
-  const std::vector<DataTable> all = data_tables(embedded_reference_files());
+  std::vector<DataTable> all = data_tables(embedded_reference_files());
+  if (given.count("rules") > 0) {
+    const std::string path = text_of(given, "rules", ""), text = read_text_file(path);
+    all.push_back(own_rules_table(text, with_own_rules(builtin_reference(), path, text)));
+  }
   const DataTable* one = names.empty() ? nullptr : &table_named(all, names.front());
   if (given.count("json") == 0) {
     const int width = std::min(terminal_width(), usual_width);

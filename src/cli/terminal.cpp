@@ -17,15 +17,17 @@ std::string_view environment(const char* name) {
 
 }  // namespace
 
+bool output_is_terminal() { return isatty(STDOUT_FILENO) != 0; }
+bool error_is_terminal() { return isatty(STDERR_FILENO) != 0; }
+
 int terminal_width() {
   winsize size{};
-  if (isatty(STDOUT_FILENO) == 0 || ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0)
-    return usual_width;
+  if (!output_is_terminal() || ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0) return usual_width;
   return std::clamp(static_cast<int>(size.ws_col), least_width, most_width);
 }
 
 bool terminal_takes_color() {
-  return isatty(STDOUT_FILENO) != 0 && environment("NO_COLOR").empty() && environment("TERM") != "dumb";
+  return output_is_terminal() && environment("NO_COLOR").empty() && environment("TERM") != "dumb";
 }
 
 }  // namespace sunstrain::cli

@@ -1,9 +1,12 @@
-// What standard output is: its width, and whether it takes color.
+// What standard output and standard error are.
 #pragma once
 
 namespace sunstrain::cli {
 
 constexpr int least_width = 60, most_width = 200, usual_width = 80;
+
+bool output_is_terminal();
+bool error_is_terminal();
 
 // Columns of the terminal, brought into least_width to most_width; usual_width for a pipe or file.
 int terminal_width();

@@ -3,7 +3,7 @@
 
 #include "command.hpp"
 #include "jobs.hpp"
-#include "sunstrain/io/reference_load.hpp"
+#include "own_rules.hpp"
 #include "sunstrain/report/trace_report.hpp"
 #include "terminal.hpp"
 
@@ -13,8 +13,9 @@ namespace {
 po::options_description options() {
   po::options_description all("Options");
   all.add_options()("set", po::value<Texts>()->value_name("KEY=VALUE")->composing(),
-                    "over the file; repeat it. A whole job can be given so")("json", "the same as JSON")("help",
-                                                                                                         "this page");
+                    "over the file; repeat it. A whole job can be given so")("json", "the same as JSON");
+  add_rules_option(all);
+  all.add_options()("help", "this page");
   return all;
 }
 
@@ -33,7 +34,7 @@ std::string trace_help() {
 Outcome trace(const Words& words) {
   const po::variables_map given = read_options(words, options(), "job", "trace");
   const Texts files = texts_of(given, "job"), settings = texts_of(given, "set");
-  const Reference& reference = builtin_reference();
+  const Reference reference = reference_of(given);
   const Job job = one_job_of(files, settings, reference, "trace");
   const Trace working = trace(job, reference);
   return {given.count("json") > 0 ? trace_json(working, reference)

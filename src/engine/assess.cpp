@@ -200,7 +200,7 @@ Assessment assess_as_taken(const Job& job, const Choice& choice, const Reference
   follow_planes(a, bad, middle, reference, cache);
   judge(a, reference);
   a.facts = rule_facts(a, bad.pane, middle.pane, reference);
-  const std::vector<FiredRule> fired = fired_rules(reference.rules, a.facts);
+  const std::vector<FiredRule> fired = fired_rules(reference.rules, a.facts, said_of(job, reference));
   for (const FiredRule& one : fired) a.rules.push_back(*one.rule);
   a.open_rules = open_rules(a, choice, reference);
   a.guidance = verdict_of(worst_severity(fired));

@@ -6,6 +6,7 @@
 #include "other_part.hpp"
 #include "sunstrain/frame_u.hpp"
 #include "sunstrain/job_keys.hpp"
+#include "sunstrain/unit_build_up.hpp"
 
 namespace sunstrain {
 namespace internal {
@@ -175,6 +176,7 @@ ShadowPlan shadow_plan(const Job& job) {
 }
 
 Case build_case(const Job& job, Run run, const Reference& reference) {
+  require_build_up(job);
   Case pane{};
   pane.width_m = need_number(job, "pane.width");
   pane.height_m = need_number(job, "pane.height");

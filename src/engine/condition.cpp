@@ -62,16 +62,16 @@ bool test(const Condition& condition, const Value& value) {
   }
 }
 
-// `value` is null when the fact is not known.
-Truth test_or_unknown(const Condition& condition, const Value* value) {
-  if (condition.kind == Kind::known) return truth(value != nullptr);
-  if (condition.kind == Kind::not_known) return truth(value == nullptr);
-  return value == nullptr ? Truth::cannot_tell : truth(test(condition, *value));
-}
-
 const Value* value_of(const Facts& facts, const std::string& name) {
   const auto found = facts.find(name);
   return found == facts.end() ? nullptr : &found->second;
+}
+
+Truth test_or_unknown(const Condition& condition, const std::string& name, const Facts& facts, const Facts& said) {
+  if (condition.kind == Kind::known) return truth(value_of(said, name) != nullptr);
+  if (condition.kind == Kind::not_known) return truth(value_of(said, name) == nullptr);
+  const Value* value = value_of(facts, name);
+  return value == nullptr ? Truth::cannot_tell : truth(test(condition, *value));
 }
 
 // ---- facts with a star ------------------------------------------------------------------------------
@@ -99,13 +99,13 @@ int highest_index(const Facts& facts, std::string_view prefix) {
   return highest;
 }
 
-Truth any_instance(const Condition& condition, const Facts& facts, std::size_t star) {
+Truth any_instance(const Condition& condition, const Facts& facts, const Facts& said, std::size_t star) {
   const std::string prefix = condition.fact.substr(0, star), suffix = condition.fact.substr(star + 1);
   const std::optional<int> counted = instances(facts, prefix);
   const int count = std::max(counted.value_or(0), highest_index(facts, prefix));
   Truth result = Truth::no;
   for (int i = 1; i <= count; ++i) {
-    result = any_of(result, test_or_unknown(condition, value_of(facts, prefix + std::to_string(i) + suffix)));
+    result = any_of(result, test_or_unknown(condition, prefix + std::to_string(i) + suffix, facts, said));
   }
   // With the panes not counted there may be one more of which nothing is known. Whether a fact is known
   // is asked of what was said, so it always has an answer: of no lite at all, nothing is known.
@@ -115,32 +115,34 @@ Truth any_instance(const Condition& condition, const Facts& facts, std::size_t s
   return any_of(result, Truth::cannot_tell);
 }
 
-Truth holds_of_fact(const Condition& condition, const Facts& facts) {
+Truth holds_of_fact(const Condition& condition, const Facts& facts, const Facts& said) {
   const std::size_t star = condition.fact.find('*');
-  if (star != std::string::npos) return any_instance(condition, facts, star);
-  return test_or_unknown(condition, value_of(facts, condition.fact));
+  if (star != std::string::npos) return any_instance(condition, facts, said, star);
+  return test_or_unknown(condition, condition.fact, facts, said);
 }
 
 }  // namespace
 
-Truth holds(const Condition& condition, const Facts& facts) {
+Truth holds(const Condition& condition, const Facts& facts, const Facts& said) {
   switch (condition.kind) {
     case Kind::always:
       return Truth::yes;
     case Kind::all: {
       Truth result = Truth::yes;
-      for (const Condition& part : condition.parts) result = all_of(result, holds(part, facts));
+      for (const Condition& part : condition.parts) result = all_of(result, holds(part, facts, said));
       return result;
     }
     case Kind::any:
     case Kind::none: {
       Truth result = Truth::no;
-      for (const Condition& part : condition.parts) result = any_of(result, holds(part, facts));
+      for (const Condition& part : condition.parts) result = any_of(result, holds(part, facts, said));
       return condition.kind == Kind::any ? result : negation(result);
     }
     default:
-      return holds_of_fact(condition, facts);
+      return holds_of_fact(condition, facts, said);
   }
 }
+
+Truth holds(const Condition& condition, const Facts& facts) { return holds(condition, facts, facts); }
 
 }  // namespace sunstrain

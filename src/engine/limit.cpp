@@ -15,14 +15,17 @@ using internal::Percents;
 // The films that were tried on one pane, by whole percents: the searches for several lines meet many of them again.
 class Tried {
  public:
-  Tried(const Job& job, Percents range, const Reference& reference, ChainCache& cache)
-      : job_(job), range_(range), reference_(reference), cache_(cache) {}
+  Tried(const Job& job, Percents range, const Reference& reference, ChainCache& cache,
+        const std::function<void()>& one_more)
+      : job_(job), range_(range), reference_(reference), cache_(cache), one_more_(one_more) {}
 
   const Assessment& with(int percent) {
     if (const auto found = tried_.find(percent); found != tried_.end()) return found->second;
     const Job job = internal::with_absorptance(job_, 0.01 * percent);
     const Choice choice = internal::worst_choice(job, reference_, cache_);
-    return tried_.emplace(percent, internal::assess_as_taken(job, choice, reference_, cache_)).first->second;
+    tried_.emplace(percent, internal::assess_as_taken(job, choice, reference_, cache_));
+    if (one_more_) one_more_();
+    return tried_.at(percent);
   }
 
   FilmLimit limit(Verdict line) {
@@ -53,21 +56,22 @@ class Tried {
   Percents range_;
   const Reference& reference_;
   ChainCache& cache_;
+  const std::function<void()>& one_more_;
   std::map<int, Assessment> tried_;
 };
 
 }  // namespace
 
-FilmLimits film_limits(const Job& job, const Reference& reference) {
+FilmLimits film_limits(const Job& job, const Reference& reference, const std::function<void()>& tried) {
   ChainCache cache;
   const Percents range = internal::possible_percents(job, reference);
   if (range.least > range.most) assess(internal::with_absorptance(job, 0.5), reference);  // says what is wrong
   FilmLimits limits{job, 0.01 * range.least, 0.01 * range.most, {}, number_of(job, "film.solar_reflectance")};
-  Tried as_it_is(job, range, reference, cache);
+  Tried as_it_is(job, range, reference, cache, tried);
   limits.panes.push_back({"", as_it_is.limit(Verdict::go), as_it_is.limit(Verdict::caution)});
   for (const DriverRow* mend : internal::mends_of(job, limits.panes.front().go.with.bad_end, reference)) {
-    Tried tried(internal::with_mend(job, *mend), range, reference, cache);
-    limits.panes.push_back({mend->words, tried.limit(Verdict::go), tried.limit(Verdict::caution)});
+    Tried once_mended(internal::with_mend(job, *mend), range, reference, cache, tried);
+    limits.panes.push_back({mend->words, once_mended.limit(Verdict::go), once_mended.limit(Verdict::caution)});
   }
   return limits;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "sunstrain/job_keys.hpp"
+#include "sunstrain/unit_build_up.hpp"
 
 namespace sunstrain {
 namespace {
@@ -22,6 +23,22 @@ const Taking* taking_for(const JobKey& row, const std::string& key, const Facts&
 const Value& candidate_of(const std::vector<Value>& candidates, const std::string& key, const Choice& choice) {
   const auto chosen = choice.find(key);
   return candidates.at(chosen == choice.end() ? 0 : std::min(chosen->second, candidates.size() - 1));
+}
+
+// The build-up of a unit whose thickness is known: its lites and cavities are one unknown together. Where there is no
+// such unit, none is taken (build_case.cpp refuses that).
+void take_build_up(Resolved& resolved, Run run, const Choice& choice, const Reference& reference) {
+  const std::string key = "unit.build_up";
+  Facts& values = resolved.job.values;
+  const std::string panes = word_of(resolved.job, "glass.panes").value_or("1");
+  if (values.contains("unit.thickness") && !values.contains(key) && panes != "1") {
+    const BuildUps found = build_ups(values, std::stoi(panes), reference);
+    if (found.plausible.empty()) return;
+    const std::vector<Value> candidates(found.plausible.begin(), found.plausible.end());
+    values[key] = run == Run::bad_end ? candidate_of(candidates, key, choice) : Value(found.likely);
+    if (found.open) resolved.open.push_back({key, candidates, found.likely, "build-ups of the unit's thickness"});
+  }
+  take_apart(values);
 }
 
 }  // namespace
@@ -45,7 +62,9 @@ Resolved resolve(const Job& job, Run run, const Choice& choice, const Reference&
     if (resolved.job.values.contains(key)) resolved.open.push_back({key, known.values, known.likely, "as given"});
   }
   Facts& values = resolved.job.values;
+  take_apart(values);
   for (const JobKey& row : reference.job_keys) {
+    if (row.name == "unit.build_up") take_build_up(resolved, run, choice, reference);
     if (row.taken.empty()) continue;
     for (const std::string& key : concrete_keys(row.name)) {
       if (values.contains(key) || !starred_row_applies(row, key, values, reference)) continue;

@@ -80,6 +80,10 @@ Facts rule_facts(const Assessment& a, const Case& bad, const Case& middle, const
   return facts;
 }
 
+Facts said_of(const Job& job, const Reference& reference) {
+  return with_parts_settled(job, Run::middle, {}, reference).values;
+}
+
 std::vector<OpenRule> open_rules(const Assessment& a, const Choice& choice, const Reference& reference) {
   std::vector<OpenRule> open;
   const auto spoken = [&](const Rule& rule) {
@@ -96,7 +100,7 @@ std::vector<OpenRule> open_rules(const Assessment& a, const Choice& choice, cons
       Facts facts = case_facts(middle, build_case(bad_end, Run::bad_end, reference),
                                build_case(middle, Run::middle, reference), reference);
       say_stresses(a, facts);
-      for (const FiredRule& fired : fired_rules(reference.rules, facts)) {
+      for (const FiredRule& fired : fired_rules(reference.rules, facts, said_of(job, reference))) {
         if (fired.rule->severity == Severity::note || spoken(*fired.rule)) continue;
         open.push_back({*fired.rule, key, value});
         open.back().rule.severity = std::min(fired.rule->severity, Severity::ask);

@@ -9,6 +9,9 @@ namespace sunstrain::internal {
 // The middle run's keys, and the figures ("figure.*") of both runs' cases and of an assessment that has been judged.
 Facts rule_facts(const Assessment& judged, const Case& bad_end, const Case& middle, const Reference& reference);
 
+// What the job says, a key known in part included, without what is taken for it where it says nothing.
+Facts said_of(const Job& job, const Reference& reference);
+
 // Rules that do not speak now, but do with another value of a key that the job knows in part; the stresses are those
 // of the assessment.
 std::vector<OpenRule> open_rules(const Assessment& judged, const Choice& choice, const Reference& reference);

@@ -6,7 +6,9 @@
 #include <array>
 #include <utility>
 
+#include "job_words.hpp"
 #include "sunstrain/io/quantity.hpp"
+#include "sunstrain/job_keys.hpp"
 
 namespace sunstrain {
 
@@ -14,32 +16,37 @@ namespace {
 
 using Kind = Condition::Kind;
 
-JobKey figure(std::string name, bool number) {
+JobKey figure(const char* name, JobKey::Kind kind, double minimum, double maximum) {
   JobKey key;
-  key.name = "figure." + std::move(name);
-  key.kind = number ? JobKey::Kind::number : JobKey::Kind::choice;
-  if (number)
-    key.maximum = 1e12;
-  else
-    key.choices = {"yes", "no"};
+  key.name = std::string("figure.") + name;
+  key.kind = kind;
+  key.unit = "-";
+  key.minimum = minimum;
+  key.maximum = maximum;
+  return key;
+}
+JobKey share(const char* name) { return figure(name, JobKey::Kind::fraction, 0.0, 1.0); }
+JobKey question(const char* name) {
+  JobKey key = figure(name, JobKey::Kind::choice, 0.0, 0.0);
+  key.choices = {"yes", "no"};
   return key;
 }
 
 // What the assessment adds to the job's own keys. A new figure must be named here before a rule may use it.
 const std::vector<JobKey>& figures() {
   static const std::vector<JobKey> all{
-      figure("most_absorbed_annealed", true),
-      figure("filmed_absorbed", true),
-      figure("stress_added_pa", true),
-      figure("film_on_coating", false),
-      figure("film_on_soft_coating", false),
-      figure("soft_coating_in_the_open", false),
-      figure("film_on_film", false),
-      figure("film_behind_low_e_with_gas", false),
-      figure("lasting_l_or_half_shadow", false),
-      figure("blind_tight", false),
-      figure("outside_checked_range", false),
-      figure("over_line_without_film", false),
+      share("most_absorbed_annealed"),
+      share("filmed_absorbed"),
+      figure("stress_added_pa", JobKey::Kind::number, -1e12, 1e12),
+      question("film_on_coating"),
+      question("film_on_soft_coating"),
+      question("soft_coating_in_the_open"),
+      question("film_on_film"),
+      question("film_behind_low_e_with_gas"),
+      question("lasting_l_or_half_shadow"),
+      question("blind_tight"),
+      question("outside_checked_range"),
+      question("over_line_without_film"),
   };
   return all;
 }
@@ -55,18 +62,14 @@ constexpr std::array<std::pair<const char*, Kind>, 8> tests{{{"is", Kind::is},
 constexpr std::array<std::pair<const char*, Kind>, 3> groups{
     {{"all", Kind::all}, {"any", Kind::any}, {"none", Kind::none}}};
 
-std::string joined(const std::vector<std::string>& words) {
-  std::string out;
-  for (const std::string& word : words) out += (out.empty() ? "" : ", ") + word;
-  return out;
-}
-
-// Numbers in a table: SI as they stand, or text with a unit. The key's range is not applied to a limit.
+// Numbers in a table as in a job: with a unit where the key has one.
 double load_number(const DataNode& node, const JobKey& key, const std::string& where) {
-  if (node.kind == DataNode::Kind::number) return node.number;
-  if (node.kind != DataNode::Kind::text) throw BadInput(where + " = " + as_typed(node) + ": a number is needed");
+  const bool bare = node.kind == DataNode::Kind::number;
+  if (bare && key.kind == JobKey::Kind::number) return node.number;
+  if (!bare && node.kind != DataNode::Kind::text)
+    throw BadInput(where + " = " + as_typed(node) + ": a number is needed");
   try {
-    return parse_quantity(key.kind, node.text);
+    return parse_quantity(key.kind, bare ? fmt::format("{}", node.number) : node.text);
   } catch (const BadInput& error) {
     throw BadInput(where + " = " + as_typed(node) + ": " + error.what());
   }
@@ -74,7 +77,8 @@ double load_number(const DataNode& node, const JobKey& key, const std::string& w
 
 void require_choice(const std::string& word, const JobKey& key, const std::string& where) {
   if (std::find(key.choices.begin(), key.choices.end(), word) == key.choices.end()) {
-    throw BadInput(fmt::format("{} = \"{}\": allowed: {}", where, word, joined(key.choices)));
+    throw BadInput(fmt::format("{} = {}: allowed: {}{}", where, quoted(word), joined(key.choices),
+                               nearest_hint(word, key.choices)));
   }
 }
 
@@ -90,11 +94,12 @@ Condition group(DataRow& row, const char* name, Kind kind, const std::vector<Job
 }
 
 Condition word_test(DataRow& row, const char* name, Kind kind, const JobKey& key) {
-  if (key.kind != JobKey::Kind::choice) row.refuse(name, "words are for keys with a list of choices; compare a number");
+  if (holds_number(key.kind)) row.refuse(name, "this fact is a number; use at_least, above, at_most or below");
   Condition out;
   out.kind = kind;
   out.words = row.words(name);
-  for (const std::string& word : out.words) require_choice(word, key, row.where() + ": " + name);
+  if (key.kind == JobKey::Kind::choice)
+    for (const std::string& word : out.words) require_choice(word, key, row.where() + ": " + name);
   return out;
 }
 
@@ -103,13 +108,22 @@ Condition number_test(DataRow& row, const char* name, Kind kind, const JobKey& k
   Condition out;
   out.kind = kind;
   out.limit = load_number(row.node(name), key, row.where() + ": " + name);
+  // What no value of the key can pass, or every one does, was meant otherwise.
+  if (out.limit < key.minimum || out.limit > key.maximum)
+    row.refuse(name, fmt::format("{} goes from {} to {}", key.name, format_in_unit(key.kind, key.minimum, key.unit),
+                                 format_in_unit(key.kind, key.maximum, key.unit)));
   return out;
 }
 
-Condition fact_test(DataRow& row, const std::vector<JobKey>& keys) {
-  const std::string fact = row.text("fact");
-  const JobKey* key = fact_description(fact, keys);
-  if (key == nullptr) row.refuse("fact", "no job key or figure has this name");
+[[noreturn]] void refuse_fact(const DataRow& row, const std::string& fact, const std::vector<JobKey>& keys) {
+  std::vector<std::string> names;
+  for (const JobKey& one : figures()) names.push_back(one.name);
+  if (fact.starts_with("figure.")) row.refuse_word("fact", fact, names);
+  row.refuse("fact", no_such_key(fact, keys).substr(2));
+}
+
+// The one test of the row, by its place in `tests`.
+const std::pair<const char*, Kind>& test_of(const DataRow& row) {
   const std::pair<const char*, Kind>* asked = nullptr;
   for (const auto& test : tests) {
     if (!row.has(test.first)) continue;
@@ -118,13 +132,23 @@ Condition fact_test(DataRow& row, const std::vector<JobKey>& keys) {
   }
   if (asked == nullptr)
     row.refuse("fact", "a test is missing: is, is_not, among, at_least, above, at_most, below, known");
+  return *asked;
+}
+
+Condition fact_test(DataRow& row, const std::vector<JobKey>& keys) {
+  const std::string fact = row.text("fact");
+  const JobKey* key = fact_description(fact, keys);
+  if (key == nullptr) refuse_fact(row, fact, keys);
+  require_instance(fact, row.where() + ", fact", keys);
+  const auto& [name, kind] = test_of(row);
   Condition out;
-  if (asked->second == Kind::known) {
+  if (kind == Kind::known) {
+    if (fact.starts_with("figure.")) row.refuse("known", "a figure is worked out and always known; test its value");
     out.kind = row.flag("known") ? Kind::known : Kind::not_known;
-  } else if (asked->second == Kind::is || asked->second == Kind::is_not) {
-    out = word_test(row, asked->first, asked->second, *key);
+  } else if (kind == Kind::is || kind == Kind::is_not) {
+    out = word_test(row, name, kind, *key);
   } else {
-    out = number_test(row, asked->first, asked->second, *key);
+    out = number_test(row, name, kind, *key);
   }
   out.fact = fact;
   return out;
@@ -138,12 +162,10 @@ bool holds_number(JobKey::Kind kind) {
 }
 
 const JobKey* fact_description(const std::string& fact, const std::vector<JobKey>& keys) {
-  const std::string pattern = key_pattern(fact);
-  for (const std::vector<JobKey>* list : {&keys, &figures()}) {
-    for (const JobKey& key : *list) {
-      if (key.name == pattern) return &key;
-    }
-  }
+  if (const JobKey* key = find_job_key(keys, fact)) return key;
+  for (const std::vector<JobKey>* list : {&keys, &figures()})
+    for (const JobKey& row : *list)
+      if (row.name == fact) return &row;  // a pattern, a figure
   return nullptr;
 }
 

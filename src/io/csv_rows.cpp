@@ -117,6 +117,7 @@ bool CsvReader::fetch() {
   buffer_.resize(before + piece);
   const std::size_t got = source_(buffer_.data() + before, piece);
   buffer_.resize(before + got);
+  read_ += got;
   ended_ = got == 0;
   return !ended_;
 }
@@ -189,6 +190,7 @@ bool CsvReader::next(CsvRecord& row) {
     to_utf8(row.cells);
     take(std::min(i + (buffer_.compare(i, 2, "\r\n") == 0 ? 2 : 1), buffer_.size()));
   }
+  row.end = read_ - buffer_.size();
   return true;
 }
 

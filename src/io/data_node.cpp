@@ -4,19 +4,11 @@
 
 #include <algorithm>
 
+#include "job_words.hpp"
+
 namespace sunstrain {
 
-namespace {
-
 using Kind = DataNode::Kind;
-
-std::string joined(const std::vector<std::string>& words) {
-  std::string out;
-  for (const std::string& word : words) out += (out.empty() ? "" : ", ") + word;
-  return out;
-}
-
-}  // namespace
 
 const DataNode* DataNode::find(std::string_view key) const {
   const auto found = std::find(keys.begin(), keys.end(), key);
@@ -30,7 +22,7 @@ std::string as_typed(const DataNode& node) {
     case Kind::number:
       return fmt::format("{}", node.number);
     case Kind::text:
-      return "\"" + node.text + "\"";
+      return quoted(node.text);
     case Kind::list:
       return "a list";
     case Kind::table:
@@ -45,7 +37,12 @@ DataRow::DataRow(const DataNode& table, std::string where) : table_(&table), whe
 
 void DataRow::refuse(const std::string& key, std::string_view allowed) const {
   const DataNode* held = table_->find(key);
-  throw BadInput(fmt::format("{}: {}{}: {}", where_, key, held == nullptr ? "" : " = " + as_typed(*held), allowed));
+  throw BadInput(
+      fmt::format("{}: {}{}: {}", where_, shown(key), held == nullptr ? "" : " = " + as_typed(*held), allowed));
+}
+
+void DataRow::refuse_word(const std::string& key, std::string_view word, const std::vector<std::string>& known) const {
+  refuse(key, fmt::format("allowed: {}{}", joined(known), nearest_hint(word, known)));
 }
 
 const DataNode* DataRow::optional_node(const std::string& key) {
@@ -117,8 +114,10 @@ DataRow DataRow::table(const std::string& key) { return {node(key), where_ + ", 
 Source DataRow::source() { return {text("source"), certainty_named(text("certainty"), where_)}; }
 
 void DataRow::finish() const {
+  const std::vector<std::string> known(read_.begin(), read_.end());
   for (const std::string& key : table_->keys) {
-    if (!read_.contains(key)) refuse(key, "this key is not known; known here: " + joined({read_.begin(), read_.end()}));
+    if (!read_.contains(key))
+      refuse(key, fmt::format("this key is not known; known here: {}{}", joined(known), nearest_hint(key, known)));
   }
 }
 
@@ -134,7 +133,8 @@ std::vector<DataRow> rows_of(const DataNode& document, const std::string& file, 
     const DataNode* called = item.find("name");
     if (called == nullptr) called = item.find("id");
     const bool named = called != nullptr && called->kind == Kind::text;
-    rows.emplace_back(item, fmt::format("{}, {} {}{}", file, name, i + 1, named ? " (" + called->text + ")" : ""));
+    rows.emplace_back(item,
+                      fmt::format("{}, {} {}{}", file, name, i + 1, named ? " (" + shown(called->text) + ")" : ""));
     if (named && !names.insert(called->text).second) throw BadInput(rows.back().where() + ": this name is used twice");
   }
   return rows;
@@ -143,7 +143,7 @@ std::vector<DataRow> rows_of(const DataNode& document, const std::string& file, 
 void require_tables(const DataNode& document, const std::string& file, const std::vector<std::string>& names) {
   for (const std::string& key : document.keys) {
     if (std::find(names.begin(), names.end(), key) == names.end()) {
-      throw BadInput(fmt::format("{}: {}: this table is not known; known here: {}", file, key, joined(names)));
+      throw BadInput(fmt::format("{}: {}: this table is not known; known here: {}", file, shown(key), joined(names)));
     }
   }
 }

@@ -55,6 +55,9 @@ class DataRow {
 
   // "frames.toml, frame 3 (wood): bite = 12: what is allowed"
   [[noreturn]] void refuse(const std::string& key, std::string_view allowed) const;
+  // The same of a word that is none of `known`; names the nearest of them.
+  [[noreturn]] void refuse_word(const std::string& key, std::string_view word,
+                                const std::vector<std::string>& known) const;
 
  private:
   const DataNode* table_;
@@ -77,16 +80,16 @@ std::vector<Row> rows_read(const DataNode& document, const std::string& file, co
   return out;
 }
 
-// What a row's word stands for in a list of them. Throws BadInput naming the words.
+// What the word under `key` means.
 template <class T, std::size_t count>
-T word_named(const std::array<std::pair<const char*, T>, count>& list, DataRow& row, const char* key) {
+T word_named(DataRow& row, const std::string& key, const std::array<std::pair<const char*, T>, count>& meanings) {
   const std::string word = row.text(key);
-  std::string known;
-  for (const auto& [name, value] : list) {
-    if (word == name) return value;
-    known += (known.empty() ? "" : ", ") + std::string(name);
+  std::vector<std::string> known;
+  for (const auto& [name, meaning] : meanings) {
+    if (word == name) return meaning;
+    known.emplace_back(name);
   }
-  row.refuse(key, "allowed: " + known);
+  row.refuse_word(key, word, known);
 }
 
 // Refuses top-level keys other than `names`.

@@ -6,6 +6,7 @@
 #include <array>
 
 #include "data_node.hpp"
+#include "job_words.hpp"
 #include "reference_csv.hpp"
 
 namespace sunstrain {
@@ -161,6 +162,20 @@ std::vector<DataTable> data_tables(const std::map<std::string, std::string>& fil
   return tables;
 }
 
+DataTable own_rules_table(std::string_view text, const Reference& reference) {
+  const std::string& file = reference.own_rules.value().file;
+  DataTable table{"own-rules", file, "Your own rules, beside the built-in ones (table rule).", {}};
+  const DataNode document = parse_toml_tree(file, text);
+  const std::vector<DataNode>& items = document.find("rule")->items;
+  auto rule = std::find_if(reference.rules.begin(), reference.rules.end(), [](const Rule& r) { return r.users_own; });
+  for (const DataNode& item : items) {
+    DataTableRow& row = table.rows.emplace_back(DataTableRow{rule->id, {}, "", rule->source});
+    put_values(item, "", row);
+    ++rule;
+  }
+  return table;
+}
+
 std::string certainty_word(Certainty certainty) {
   for (const auto& [word, meaning] : certainties)
     if (meaning == certainty) return word;
@@ -170,8 +185,8 @@ std::string certainty_word(Certainty certainty) {
 Certainty certainty_named(std::string_view word, const std::string& where) {
   for (const auto& [known, meaning] : certainties)
     if (word == known) return meaning;
-  throw BadInput(
-      fmt::format("{}: certainty = \"{}\": allowed: read, recalled, derived, common practice, judgement", where, word));
+  throw BadInput(fmt::format("{}: certainty = {}: allowed: read, recalled, derived, common practice, judgement", where,
+                             quoted(word)));
 }
 
 }  // namespace sunstrain

@@ -205,6 +205,7 @@ void check_job(const Job& job, const Reference& reference) {
     check_film_surface(reading, "film.surface");
     check_film_surface(reading, "second_film.surface");
     check_parts(reading);
+    check_unit(reading, reference);
     check_frame_u(reading, reference);
     check_coordinates(reading);
   }

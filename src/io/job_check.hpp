@@ -15,6 +15,9 @@ void check_film_alone(const Job& film, const Reference& reference);
 // Whether a key that the job speaks of has a meaning in one at least of the jobs that it may stand for.
 bool may_apply(const Job& job, const std::string& key, const Reference& reference);
 
+// A sealed unit's overall thickness and build-up go with each other and with what is given of its lites and cavities.
+void check_unit(const Job& job, const Reference& reference);
+
 // What lies on the pane or shines onto it can: film up to its gap at the edge, reflected sun, and a part that is
 // otherwise than the rest (a half-drawn blind, a sign), one at most.
 void check_parts(const Job& job);

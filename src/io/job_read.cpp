@@ -8,46 +8,11 @@
 #include "data_node.hpp"
 #include "job_words.hpp"
 #include "sunstrain/job_keys.hpp"
+#include "users_toml.hpp"
 
 namespace sunstrain {
 
 namespace {
-
-constexpr std::size_t largest_job = 1'000'000;  // bytes
-
-// ---- parsing -----------------------------------------------------------------------------------
-
-// The parser's "job.toml, line 3: what" on one line, with the line as it stands behind it: it may not name the key.
-std::string with_line(std::string message, std::size_t source_length, std::string_view text) {
-  for (char& c : message) {
-    if (static_cast<unsigned char>(c) < 0x20 || c == 0x7F) c = '?';
-  }
-  const std::string_view mark = ", line ";
-  const std::size_t number = source_length + mark.size();
-  if (message.compare(source_length, mark.size(), mark) != 0 || message.find_first_of("0123456789", number) != number) {
-    return message;
-  }
-  for (int line = std::stoi(message.substr(number, 9)); line > 1; --line) {
-    text.remove_prefix(std::min(text.find('\n'), text.size() - 1) + 1);
-  }
-  return message + ", in: " + shown(trimmed(text.substr(0, text.find('\n'))));
-}
-
-DataNode parsed(std::string_view text, const std::string& source) {
-  if (text.size() > largest_job) {
-    throw BadInput(
-        fmt::format("{}: is larger than {} MB, the most that a job may be", source, largest_job / 1'000'000));
-  }
-  if (trimmed(text).empty()) {
-    throw BadInput(source + ": is empty; sunstrain check --template prints a job to start from");
-  }
-  require_text(text, source);
-  try {
-    return parse_toml_tree(source, text);
-  } catch (const BadInput& error) {
-    throw BadInput(with_line(error.what(), source.size(), text));
-  }
-}
 
 // ---- the tree into keys -----------------------------------------------------------------------------
 
@@ -135,7 +100,8 @@ class Reader {
 
 Job read_job_toml(std::string_view text, std::string source_name, const Reference& reference) {
   source_name = shown(source_name, longest_path);
-  const DataNode document = parsed(text, source_name);
+  const DataNode document =
+      parse_users_toml(text, source_name, "sunstrain check --template prints a job to start from");
   return Reader(std::move(source_name), reference).read(document);
 }
 

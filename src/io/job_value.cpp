@@ -29,9 +29,7 @@ std::string choice(const JobKey& key, std::string_view text) {
   for (const std::string& word : key.choices) {
     if (lower_case(word) == lower_case(text)) return word;
   }
-  const std::string nearest = nearest_word(text, key.choices);
-  throw BadInput(
-      fmt::format("allowed: {}{}", joined(key.choices), nearest.empty() ? "" : "; the nearest is " + nearest));
+  throw BadInput(fmt::format("allowed: {}{}", joined(key.choices), nearest_hint(text, key.choices)));
 }
 
 bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
@@ -69,7 +67,8 @@ int most_lites(const std::vector<JobKey>& keys) {
   return panes == nullptr || panes->choices.empty() ? 3 : static_cast<int>(panes->choices.size());
 }
 
-// Whether the key names a lite or cavity that no unit has.
+}  // namespace
+
 void require_instance(std::string_view key, std::string_view where, const std::vector<JobKey>& keys) {
   const int number = instance_number(key), lites = most_lites(keys);
   const bool lite = key.substr(0, 5) == "lite.", cavity = key.substr(0, 7) == "cavity.";
@@ -78,8 +77,6 @@ void require_instance(std::string_view key, std::string_view where, const std::v
   throw BadInput(fmt::format("{}: {}: there is no such {}; they are numbered 1 to {} from outdoors", where, shown(key),
                              lite ? "lite" : "cavity", most));
 }
-
-}  // namespace
 
 std::optional<Value> parse_value(const JobKey& key, std::string_view text) {
   text = trimmed(text);

@@ -89,6 +89,11 @@ std::string nearest_word(std::string_view typed, const std::vector<std::string>&
   return nearest;
 }
 
+std::string nearest_hint(std::string_view typed, const std::vector<std::string>& words) {
+  const std::string nearest = nearest_word(typed, words);
+  return nearest.empty() ? "" : "; the nearest is " + nearest;
+}
+
 std::string no_such_key(std::string_view key, const std::vector<JobKey>& keys) {
   const std::string table = std::string(key) + ".";
   const bool is_table = std::any_of(keys.begin(), keys.end(),

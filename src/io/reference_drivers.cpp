@@ -1,5 +1,7 @@
 // drivers.toml: what is tried on a pane to see what drives its answer.
 #include <algorithm>
+#include <array>
+#include <utility>
 
 #include "condition_load.hpp"
 #include "reference_tables.hpp"
@@ -9,13 +11,8 @@ namespace sunstrain {
 
 namespace {
 
-DriverRow::Act act_of(DataRow& row) {
-  const std::string word = row.text("act");
-  if (word == "can do") return DriverRow::Act::can_do;
-  if (word == "find out") return DriverRow::Act::find_out;
-  if (word == "given") return DriverRow::Act::given;
-  row.refuse("act", "allowed: can do, find out, given");
-}
+constexpr std::array<std::pair<const char*, DriverRow::Act>, 3> acts{
+    {{"can do", DriverRow::Act::can_do}, {"find out", DriverRow::Act::find_out}, {"given", DriverRow::Act::given}}};
 
 // A step is a difference in the key's own unit; of two temperatures, in kelvins.
 double step_of(DataRow& row, JobKey key) {
@@ -33,7 +30,7 @@ DriverRow driver_of(DataRow& row, const std::vector<JobKey>& keys) {
   driver.key = row.text("key");
   const auto key = std::find_if(keys.begin(), keys.end(), [&](const JobKey& one) { return one.name == driver.key; });
   if (key == keys.end()) row.refuse("key", "must be a key of job_keys.toml");
-  driver.act = act_of(row);
+  driver.act = word_named(row, "act", acts);
   if (row.has("to") == row.has("step")) row.refuse("to", "one of `to` and `step` is needed");
   if (row.has("to"))
     driver.to = load_value(row.node("to"), *key, row.where() + ": to");

@@ -59,6 +59,10 @@ NominalThickness nominal_thickness_of(DataRow& row) {
   return {nominal_mm * m_per_mm, row.number("least_mm", 0.1, nominal_mm) * m_per_mm, row.source()};
 }
 
+SpacerWidth spacer_width_of(DataRow& row) {
+  return {row.number("width_mm", 3.0, 200.0) * m_per_mm, row.flag("usual"), row.source()};
+}
+
 ReferenceGlass reference_glass_of(DataRow& row) {
   ReferenceGlass glass{row.text("name"), row.numbers("thicknesses_mm", 0.1, thickest_mm), row.source()};
   for (double& thickness : glass.thicknesses_m) thickness *= m_per_mm;
@@ -105,7 +109,7 @@ void load_glass(const std::string& file, std::string_view text, Reference& refer
   const DataNode document = parse_toml_tree(file, text);
   require_tables(document, file,
                  {"coating", "interlayer", "treatment", "glass_kind", "thickness_factor", "edge_finish",
-                  "nominal_thickness", "film_reference_glass"});
+                  "nominal_thickness", "spacer_width", "film_reference_glass"});
   reference.coatings = rows_read(document, file, "coating", coating_of);
   reference.interlayers = rows_read(document, file, "interlayer", interlayer_of);
   reference.treatments = rows_read(document, file, "treatment", treatment_of);
@@ -114,6 +118,7 @@ void load_glass(const std::string& file, std::string_view text, Reference& refer
   reference.edge_finishes = rows_read(document, file, "edge_finish", edge_finish_of);
   reference.nominal_thicknesses = rows_read(document, file, "nominal_thickness", nominal_thickness_of);
   require_rising(reference.nominal_thicknesses, file);
+  reference.spacer_widths = rows_read(document, file, "spacer_width", spacer_width_of);
   reference.reference_glasses = rows_read(document, file, "film_reference_glass", reference_glass_of);
 }
 

@@ -1,13 +1,11 @@
-// job_keys.toml and rules.toml: the tables that hold conditions.
+// job_keys.toml: what may be asked of a job, and how it is taken when nobody knows it.
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <array>
 #include <utility>
 
 #include "condition_load.hpp"
 #include "reference_tables.hpp"
-#include "sunstrain/io/reference_load.hpp"
 
 namespace sunstrain {
 
@@ -28,12 +26,6 @@ constexpr std::array<std::pair<const char*, JobKey::Kind>, 12> kinds{{
     {"date", JobKey::Kind::date},
 }};
 
-constexpr std::array<std::pair<const char*, Severity>, 3> severities{
-    {{"note", Severity::note}, {"ask", Severity::ask}, {"refer", Severity::refer}}};
-
-constexpr std::array<const char*, 6> mechanisms{"weaker edge",  "colder edge",         "hotter middle",
-                                                "not modelled", "history and consent", "on the day"};
-
 // The two ends of a key's range: load_value() with a range that lets everything through.
 double range_end(DataRow& row, const char* name, const JobKey& key) {
   JobKey free = key;
@@ -46,7 +38,7 @@ double range_end(DataRow& row, const char* name, const JobKey& key) {
 JobKey key_of(DataRow& row) {
   JobKey key;
   key.name = row.text("name");
-  key.kind = word_named(kinds, row, "kind");
+  key.kind = word_named(row, "kind", kinds);
   key.required = row.flag_or("required", false);
   key.about_glass = row.flag_or("about_glass", true);
   key.unit = row.text_or("unit", "");
@@ -87,24 +79,6 @@ std::vector<Taking> takings_of(DataRow& row, const JobKey& key, const std::vecto
   return out;
 }
 
-Rule rule_of(DataRow& row, const std::vector<JobKey>& keys, bool users_own) {
-  Rule rule;
-  rule.id = row.text("id");
-  rule.mechanism = row.text("mechanism");
-  if (std::find(mechanisms.begin(), mechanisms.end(), rule.mechanism) == mechanisms.end()) {
-    row.refuse("mechanism",
-               "allowed: weaker edge, colder edge, hotter middle, not modelled, history and consent, on the day");
-  }
-  rule.severity = word_named(severities, row, "severity");
-  rule.when = load_condition(row.node("when"), keys, row.where() + ", when");
-  rule.text = row.text("text");
-  rule.training = row.text_or("training", "");
-  rule.source = row.source();
-  rule.users_own = users_own;
-  row.finish();
-  return rule;
-}
-
 }  // namespace
 
 void load_job_keys(const std::string& file, std::string_view text, Reference& reference) {
@@ -118,15 +92,6 @@ void load_job_keys(const std::string& file, std::string_view text, Reference& re
     keys[i].taken = takings_of(rows[i], keys[i], keys);
     rows[i].finish();
   }
-}
-
-std::vector<Rule> load_rules(const std::string& file, std::string_view text, const std::vector<JobKey>& job_keys,
-                             bool users_own) {
-  const DataNode document = parse_toml_tree(file, text);
-  require_tables(document, file, {"rule"});
-  std::vector<Rule> rules;
-  for (DataRow& row : rows_of(document, file, "rule")) rules.push_back(rule_of(row, job_keys, users_own));
-  return rules;
 }
 
 }  // namespace sunstrain

@@ -2,32 +2,17 @@
 
 #include <fmt/format.h>
 
-#include <cstdint>
-
+#include "fingerprint.hpp"
 #include "reference_tables.hpp"
 
 namespace sunstrain {
 
 namespace {
 
-// FNV-1a, 64 bits (Fowler, Noll, Vo; the constants are those of the IETF draft of the method).
-class Fingerprint {
- public:
-  void add(std::string_view text) {
-    for (const char c : text) add_byte(static_cast<unsigned char>(c));
-    add_byte(0);  // keeps "ab" + "c" apart from "a" + "bc"
-  }
-  std::string hex() const { return fmt::format("{:016x}", state_); }
-
- private:
-  void add_byte(unsigned char byte) { state_ = (state_ ^ byte) * std::uint64_t{0x100000001b3}; }
-  std::uint64_t state_ = 0xcbf29ce484222325;
-};
-
 using Loader = void (*)(const std::string& file, std::string_view text, Reference& reference);
 
 void load_rule_table(const std::string& file, std::string_view text, Reference& reference) {
-  reference.rules = load_rules(file, text, reference.job_keys, false);
+  reference.rules = load_rules(file, text, reference.job_keys);
 }
 
 // In this order: rules and drivers need the job keys.
@@ -49,12 +34,9 @@ Reference load_reference(const std::map<std::string, std::string>& files) {
     if (file == files.end()) throw BadInput(fmt::format("{}: this reference table is missing", name));
     load(file->first, file->second, reference);
   }
-  Fingerprint fingerprint;
-  for (const auto& [name, text] : files) {
-    fingerprint.add(name);
-    fingerprint.add(text);
-  }
-  reference.version = fingerprint.hex();
+  std::vector<std::string_view> texts;
+  for (const auto& [name, text] : files) texts.insert(texts.end(), {name, text});
+  reference.version = fingerprint_of(texts);
   return reference;
 }
 

@@ -117,7 +117,7 @@ Question question_of(DataRow& row, const std::vector<JobKey>& keys) {
   question.also = values_of(row, "also", keys);
   if (row.has("not_offered")) question.not_offered = row.words("not_offered");
   read_needed(row, question, keys);
-  if (row.has("asked")) question.asked = word_named(depths, row, "asked");
+  if (row.has("asked")) question.asked = word_named(row, "asked", depths);
   question.source = row.source();
   return question;
 }

@@ -236,6 +236,7 @@ Json json_of(const Assessment& a, const Reference& reference, Units units) {
       {"glazing", {{"before_film", json_of(a.before)}, {"after_film", json_of(a.after)}}},
       {"engine_version", SUNSTRAIN_VERSION},
       {"reference_version", reference.version},
+      {"own_rules", report::own_rules_json(reference)},
       {"job", json_of(a.job)},
       {"bad_end", json_of(a.bad_end)},
       {"middle", json_of(a.middle)},
@@ -244,9 +245,10 @@ Json json_of(const Assessment& a, const Reference& reference, Units units) {
 
 }  // namespace
 
-std::string assessments_json(std::span<const Assessment> assessments, const Reference& reference, Units units) {
+std::string assessments_json(std::span<const Assessment> assessments, bool several, const Reference& reference,
+                             Units units) {
   const auto one = [&](const Assessment& a) { return json_of(a, reference, units); };
-  const Json document = assessments.size() == 1 ? one(assessments.front()) : list_of(assessments, one);
+  const Json document = several ? list_of(assessments, one) : one(assessments.front());
   return report::json_text(document);
 }
 

@@ -112,7 +112,7 @@ std::string unknowns_block(const Assessment& a, const Reference& reference, cons
 std::string notes_block(const Assessment& a, const TextStyle& style) {
   std::string block;
   for (const Rule& rule : a.rules) {
-    if (rule.severity == Severity::note) block += labeled("", rule.id + ": " + rule.text, 2, style.width);
+    if (rule.severity == Severity::note) block += labeled("", rule_name(rule) + ": " + rule.text, 2, style.width);
   }
   return block.empty() ? "" : "\nOn the day, and for the papers\n" + block;
 }
@@ -130,8 +130,7 @@ std::string full_answer(const Assessment& a, const Reference& reference, const T
   text += drivers_block(a, reference, style);
   text += unknowns_block(a, reference, style);
   text += notes_block(a, style);
-  text +=
-      labeled("", fmt::format("Tables {}. Times are local standard time.", reference.version), 2, style.width) + "\n";
+  text += labeled("", tables_words(reference) + ". Times are local standard time.", 2, style.width) + "\n";
   return text;
 }
 

@@ -33,8 +33,13 @@ Json json_of(const Rule& rule) {
           {"text", rule.text},
           {"source", rule.source.text},
           {"certainty", certainty_word(rule.source.certainty)},
-          {"mechanism", rule.mechanism},
+          {"mechanism", rule.mechanism.empty() ? Json() : Json(rule.mechanism)},
           {"users_own", rule.users_own}};
+}
+
+Json own_rules_json(const Reference& reference) {
+  const auto& own = reference.own_rules;
+  return own ? Json{{"file", own->file}, {"version", own->version}, {"count", own->count}} : Json();
 }
 
 std::string json_text(const Json& document) {

@@ -14,6 +14,8 @@ double finite(double value);
 
 nlohmann::ordered_json json_of(const Value& value);
 nlohmann::ordered_json json_of(const Rule& rule);
+// {"file": ..., "version": ..., "count": ...}; null without a user's own rules.
+nlohmann::ordered_json own_rules_json(const Reference& reference);
 
 template <class Items, class ToJson>
 nlohmann::ordered_json list_of(const Items& items, ToJson to_json) {

@@ -7,6 +7,7 @@
 
 #include "json_parts.hpp"
 #include "sunstrain/report/safety_note.hpp"
+#include "sunstrain/unit_build_up.hpp"
 #include "words.hpp"
 
 namespace sunstrain {
@@ -114,7 +115,7 @@ std::string end_block(const FilmLimits& limits, const FilmLimit& limit, Verdict 
                           : ends + ", by ";
   for (std::size_t i = 0; i < limit.held.size(); ++i) {
     const Rule& rule = limit.held[i];
-    text += fmt::format("{}{} {}: {} ", i > 0 ? "And " : "", rule.users_own ? "your rule" : "rule", rule.id, rule.text);
+    text += fmt::format("{}{}{}: {} ", i > 0 ? "And " : "", rule.users_own ? "" : "rule ", rule_name(rule), rule.text);
   }
   return labeled(label, text + fmt::format("Figures alone: {}.", reach_text(limit.figures, limits)), label_columns,
                  style.width);
@@ -132,8 +133,15 @@ std::string mended_block(const FilmLimits& limits, const TextStyle& style) {
 
 std::string unknown_block(const FilmLimits& limits, const TextStyle& style) {
   const Assessment& with = limits.panes.front().go.with;
-  const auto open = std::count_if(with.bad_end.values.begin(), with.bad_end.values.end(),
-                                  [&](const auto& taken) { return !with.job.values.contains(taken.first); });
+  Facts unit;  // what follows from a unit's build-up is not counted beside it
+  if (const auto build_up = with.bad_end.values.find("unit.build_up"); build_up != with.bad_end.values.end()) {
+    unit.insert(*build_up);
+    take_apart(unit);
+    unit.erase("unit.build_up");
+  }
+  const auto open = std::count_if(with.bad_end.values.begin(), with.bad_end.values.end(), [&](const auto& taken) {
+    return !with.job.values.contains(taken.first) && !unit.contains(taken.first);
+  });
   if (open == 0) return "";
   return labeled("Not known",
                  fmt::format("{} thing{} about this job, taken at the worst plausible value; sunstrain check names {}",
@@ -199,7 +207,8 @@ std::string limit_json(const FilmLimits& limits, const Reference& reference) {
                                       })},
                     {"safety_note", safety_note(reference)},
                     {"engine_version", SUNSTRAIN_VERSION},
-                    {"reference_version", reference.version}});
+                    {"reference_version", reference.version},
+                    {"own_rules", own_rules_json(reference)}});
 }
 
 }  // namespace sunstrain

@@ -107,13 +107,19 @@ void line_reason(const Assessment& a, std::vector<Reason>& reasons, Units units)
   }
 }
 
+void guidance_reasons(const Assessment& a, Severity severity, std::vector<Reason>& reasons) {
+  for (const Rule& rule : a.rules) {
+    if (rule.severity != severity) continue;
+    reasons.push_back(
+        {(rule.users_own ? rule_name(rule) + ": " : std::string()) + rule.text, "guidance", rule.source.text});
+  }
+}
+
 }  // namespace
 
 std::vector<Reason> reasons_of(const Assessment& a, const Reference& reference, Units units) {
   std::vector<Reason> reasons;
-  for (const Rule& rule : a.rules) {
-    if (rule.severity == Severity::refer) reasons.push_back({rule.text, "guidance", rule.source.text});
-  }
+  guidance_reasons(a, Severity::refer, reasons);
   std::vector<Reason> figures{absorbed_reason(a, units)};
   plane_reason(a, figures);
   shadow_reason(a, figures, units);
@@ -121,9 +127,7 @@ std::vector<Reason> reasons_of(const Assessment& a, const Reference& reference, 
   line_reason(a, figures, units);
   standing_reason(a, figures, units);
   reasons.insert(reasons.end(), figures.begin(), figures.end());
-  for (const Rule& rule : a.rules) {
-    if (rule.severity == Severity::ask) reasons.push_back({rule.text, "guidance", rule.source.text});
-  }
+  guidance_reasons(a, Severity::ask, reasons);
   for (const OpenRule& open : a.open_rules)
     reasons.push_back({open_rule_text(open, reference, units), "guidance", open.rule.source.text});
   for (const UnknownTaken& unknown : a.unknowns) {

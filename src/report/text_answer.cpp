@@ -62,7 +62,8 @@ std::string to_do(const Assessment& a, const Reference& reference, const TextSty
   if (a.figures == Verdict::caution && a.film_adds_little)
     return "As it stands today: the film adds next to nothing. Ask the film maker before you cut.";
   if (a.figures == Verdict::go && worst_rule != a.rules.end())
-    return "Don't cut film yet. The figures are fine; trade guidance asks you to settle: " + worst_rule->text;
+    return fmt::format("Don't cut film yet. The figures are fine; {} asks you to settle: {}",
+                       worst_rule->users_own ? rule_name(*worst_rule) : "trade guidance", worst_rule->text);
   return "Don't cut film yet. Ask the film maker about this pane, with these figures.";
 }
 
@@ -188,8 +189,7 @@ std::string guidance_block(const Assessment& a, const Reference& reference, cons
     ++shown;
   };
   for (const Rule& rule : a.rules) {
-    if (rule.severity != Severity::note)
-      say(fmt::format("{}{}: {}", rule.users_own ? "your rule " : "", rule.id, rule.text));
+    if (rule.severity != Severity::note) say(fmt::format("{}: {}", rule_name(rule), rule.text));
   }
   for (const OpenRule& open : a.open_rules) {
     std::string rule = open_rule_text(open, reference, style.units);

@@ -3,8 +3,8 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <nlohmann/json.hpp>
 
+#include "json_parts.hpp"
 #include "sunstrain/io/data_tables.hpp"
 #include "sunstrain/report/safety_note.hpp"
 #include "words.hpp"
@@ -24,6 +24,15 @@ std::string number_text(double value) {
 }
 
 std::string unit_text(const std::string& unit) { return unit == "1" || unit == "-" ? "" : " " + unit; }
+
+// The rules that asked or referred.
+std::string rules_text(const Assessment& a) {
+  std::string text;
+  for (const Rule& rule : a.rules)
+    if (rule.severity != Severity::note) text += (text.empty() ? "" : ", ") + report::rule_name(rule);
+  for (const OpenRule& open : a.open_rules) text += (text.empty() ? "" : ", ") + report::rule_name(open.rule);
+  return text.empty() ? "none" : text;
+}
 
 std::string stage_text(const TraceStage& stage, int width) {
   std::string text = "\n" + stage.name + "\n";
@@ -75,8 +84,9 @@ std::string trace_text(const Trace& t, const Reference& reference, int width) {
   text +=
       labeled("",
               fmt::format("The answer: {}. What nobody knew is taken at its worst ({} of the job's keys); the rules of "
-                          "trade practice come on top of the figures.",
-                          report::verdict_word(t.assessment.verdict), t.assessment.unknowns.size()),
+                          "trade practice come on top of the figures ({}), here {}.",
+                          report::verdict_word(t.assessment.verdict), t.assessment.unknowns.size(),
+                          report::verdict_word(t.assessment.figures), rules_text(t.assessment)),
               0, width);
   for (const TraceStage& stage : t.stages) text += stage_text(stage, width);
   text += by_hand_text(t, width) + limits_text(t) + "\n";
@@ -90,7 +100,11 @@ std::string trace_text(const Trace& t, const Reference& reference, int width) {
 std::string trace_json(const Trace& t, const Reference& reference) {
   Json json{{"job", t.assessment.job.source},
             {"reference_version", reference.version},
+            {"own_rules", report::own_rules_json(reference)},
             {"verdict", report::verdict_word(t.assessment.verdict)},
+            {"figures", report::verdict_word(t.assessment.figures)},
+            {"guidance", report::verdict_word(t.assessment.guidance)},
+            {"rules", report::list_of(t.assessment.rules, [](const Rule& rule) { return report::json_of(rule); })},
             {"lite", t.lite + 1},
             {"when",
              {{"month", t.governing.when.month},

@@ -112,8 +112,17 @@ std::string value_text(const Reference& reference, const std::string& key, const
 }
 
 std::string open_rule_text(const OpenRule& open, const Reference& reference, Units units) {
-  return fmt::format("if {} is {}, {}{}: {}", key_words(open.key), value_text(reference, open.key, open.value, units),
-                     open.rule.users_own ? "your rule " : "", open.rule.id, open.rule.text);
+  return fmt::format("if {} is {}, {}: {}", key_words(open.key), value_text(reference, open.key, open.value, units),
+                     rule_name(open.rule), open.rule.text);
+}
+
+std::string rule_name(const Rule& rule) { return (rule.users_own ? "your rule " : "") + rule.id; }
+
+std::string tables_words(const Reference& reference) {
+  std::string text = "Tables " + reference.version;
+  if (const auto& own = reference.own_rules)
+    text += fmt::format("; your rules {} ({}, {})", own->file, own->count, own->version);
+  return text;
 }
 
 std::string slope_text(const JobKey& key, double slope, Units units) {

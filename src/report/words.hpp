@@ -24,6 +24,8 @@ std::string key_words(std::string_view key);                      // "lite.2.coa
 std::string odds_text(double probability);                        // "1 in 800", "under 1 in a million"
 std::string odds_text(const Odds& odds);                          // "1 in 800 to 1 in 90"
 std::string warmth_text(double kelvin, int digits, Units units);  // "40 C", "104 F"
+std::string rule_name(const Rule& rule);                          // "C3", "your rule Q1"
+std::string tables_words(const Reference& reference);             // "Tables 0f3a...", and the user's own rules
 std::string value_text(const Reference& reference, const std::string& key, const Value& value, Units units);
 // "5 mm to 7 mm", "none or low-e-soft": of a key that is known in part.
 std::string value_text(const Reference& reference, const std::string& key, const PartlyKnown& known, Units units);

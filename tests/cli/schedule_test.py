@@ -179,6 +179,16 @@ class Schedule(ProgramTest):
             whole = math.prod((1 - row["breakage_probability"][end]) ** row["quantity"] for row in good)
             self.near(printed.replace(" %", ""), 100 * (1 - whole), 0.1)
 
+    def test_an_overall_unit_thickness(self):
+        self.defaults = str(EXAMPLES / "school-defaults.toml")
+        header = "pane.width [mm],pane.height [mm],pane.facing,frame.kind,unit.thickness [mm],lite.1.thickness [mm],cavity.1.width [mm]\n"
+        size = "900,1200,S,vinyl,"
+        rows = self.rows(header + size + "24,,\n" + size + "1 in,,\n" + size + "24,4,16\n" + size + "24,6,40\n", code=2)
+        self.assertEqual([row["answer.verdict"] == "error" for row in rows], [False, False, False, True])
+        self.assertRegex(rows[3]["answer.reason"], r"^line 5: unit\.thickness = \"24 mm\": no unit .* is that thick")
+        # of 24 mm the worst build-up counts: no better than 4-16-4, which the third row gives
+        self.assertGreaterEqual(float(rows[0]["answer.ratio"]), float(rows[2]["answer.ratio"]))
+
     def test_the_example(self):
         done = self.run_program("schedule", str(EXAMPLES / "school-panes.csv"), "--defaults",
                                 str(EXAMPLES / "school-defaults.toml"))

@@ -46,7 +46,7 @@ std::string rule_with(const std::string& when) {
 }
 
 Condition condition_of(const std::string& when) {
-  return load_rules("own.toml", rule_with(when), builtin_reference().job_keys, true).front().when;
+  return load_rules("own.toml", rule_with(when), builtin_reference().job_keys).front().when;
 }
 
 std::string condition_refusal(const std::string& when) {
@@ -301,7 +301,9 @@ TEST_CASE("conditions as data", "[reference]") {
   CHECK(bite.kind == Condition::Kind::above);
   CHECK(bite.fact == "frame.bite");
   CHECK(bite.limit == Approx(0.0127));
-  CHECK(condition_of(R"({ fact = "frame.bite", at_most = 0.012 })").limit == 0.012);
+  CHECK(condition_of(R"({ fact = "figure.stress_added_pa", at_most = 4e6 })").limit == 4e6);
+  CHECK(condition_of(R"({ fact = "film.name", is = "Sample 5" })").words == std::vector<std::string>{"Sample 5"});
+  CHECK(condition_of(R"({ fact = "lite.2.coating_surface", is = "3" })").fact == "lite.2.coating_surface");
   CHECK(condition_of(R"({ fact = "frame.bite", known = false })").kind == Condition::Kind::not_known);
   CHECK(condition_of(R"({ fact = "frame.bite", known = true })").kind == Condition::Kind::known);
 
@@ -317,16 +319,23 @@ TEST_CASE("conditions as data", "[reference]") {
 }
 
 TEST_CASE("a condition that could never hold is refused", "[reference]") {
-  CHECK(
-      says(condition_refusal(R"({ fact = "frame.bight", above = 0.01 })"), {"own.toml", "rule 1 (Z1)", "frame.bight"}));
-  CHECK(says(condition_refusal(R"({ fact = "figure.absorbd", above = 0.5 })"), {"figure.absorbd"}));
+  CHECK(says(condition_refusal(R"({ fact = "frame.bight", above = "10 mm" })"),
+             {"own.toml", "rule 1 (Z1)", "frame.bight"}));
+  CHECK(says(condition_refusal(R"({ fact = "figure.filmed_absorbd", above = 0.5 })"),
+             {"figure.filmed_absorbd", "the nearest is figure.filmed_absorbed"}));
+  CHECK(says(condition_refusal(R"({ fact = "figure.blind_tight", known = false })"), {"known", "always known"}));
+  CHECK(says(condition_refusal(R"({ fact = "figure.filmed_absorbed", above = 50 })"), {"above", "50"}));
+  CHECK(says(condition_refusal(R"({ fact = "lite.*.coating_surface", is = "3" })"), {"lite.1.coating_surface"}));
+  CHECK(says(condition_refusal(R"({ fact = "lite.4.kind", is = "wired" })"), {"lite.4.kind", "1 to 3"}));
+  CHECK(says(condition_refusal(R"({ fact = "frame.bite", above = 0.0127 })"), {"above", "0.0127", "unit"}));
+  CHECK(says(condition_refusal(R"({ fact = "frame.bite", above = "2 m" })"), {"above", "2 m", "frame.bite goes from"}));
   CHECK(says(condition_refusal(R"({ fact = "frame.kind", is = "marble" })"), {"is", "marble", "masonry"}));
   CHECK(says(condition_refusal(R"({ fact = "frame.kind", above = 3 })"), {"above", "a word"}));
   CHECK(says(condition_refusal(R"({ fact = "frame.bite", is = "deep" })"), {"is", "deep"}));
   CHECK(says(condition_refusal(R"({ fact = "frame.bite", above = "deep" })"), {"above", "deep"}));
   CHECK(says(condition_refusal(R"({ fact = "frame.bite" })"), {"frame.bite", "test is missing"}));
-  CHECK(says(condition_refusal(R"({ fact = "frame.bite", above = 0.01, below = 0.02 })"), {"below", "one test"}));
-  CHECK(says(condition_refusal(R"({ fact = "frame.bite", above = 0.01, twice = true })"), {"twice", "not known"}));
+  CHECK(says(condition_refusal(R"({ fact = "frame.bite", above = "10 mm", below = "20 mm" })"), {"below", "one test"}));
+  CHECK(says(condition_refusal(R"({ fact = "frame.bite", above = "10 mm", twice = true })"), {"twice", "not known"}));
   CHECK(says(condition_refusal(R"({ all = [] })"), {"all", "list of conditions"}));
   CHECK(says(condition_refusal(R"({ all = [ { fact = "frame.kind", is = 7 } ] })"), {"all 1", "is"}));
 }

@@ -13,6 +13,7 @@ struct CsvRecord {
   std::size_t line = 0;            // of the file, from 1, on which the row begins
   std::vector<std::string> cells;  // UTF-8, without the quotes around them, blanks as they stand
   std::string problem;             // not empty: why the row could not be taken apart; `cells` is its line as it stands
+  std::size_t end = 0;             // bytes of the table up to the row's end
 
   bool blank() const;  // no problem, and nothing but blanks in its cells
 };
@@ -44,7 +45,8 @@ class CsvReader {
   void spoiled(CsvRecord& row, std::string problem);
 
   Source source_;
-  std::string buffer_;  // what is read and not yet handed out
+  std::string buffer_;    // what is read and not yet handed out
+  std::size_t read_ = 0;  // bytes, handed out or not
   bool ended_ = false, has_mark_ = false;
   char separator_ = ',';
   std::string line_end_ = "\n";

@@ -4,6 +4,7 @@
 
 #include <map>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -26,6 +27,9 @@ struct DataTable {
 // Of load_reference's files, in the order of their names. How keys are taken that nobody knows (job_keys.toml) is a
 // table too, "unknowns": all judgement, the phrase of each row its source. Throws BadInput as load_reference does.
 std::vector<DataTable> data_tables(const std::map<std::string, std::string>& files);
+
+// The table "own-rules" of a file that went into `reference` by with_own_rules.
+DataTable own_rules_table(std::string_view text, const Reference& reference);
 
 // "read", "common practice"; as the files write them.
 std::string certainty_word(Certainty certainty);

@@ -17,8 +17,13 @@ namespace sunstrain {
 Reference load_reference(const std::map<std::string, std::string>& files);
 
 // Rules in the form of reference/rules.toml. `file` is used in messages only.
-std::vector<Rule> load_rules(const std::string& file, std::string_view text, const std::vector<JobKey>& job_keys,
-                             bool users_own);
+std::vector<Rule> load_rules(const std::string& file, std::string_view text, const std::vector<JobKey>& job_keys);
+
+// The tables with a user's own rules beside the built-in ones, which all stay: an answer can only get stricter. The
+// file has the form of reference/rules.toml; mechanism, training, source and certainty may be left out. Throws BadInput
+// in one line with file, rule, key and what is allowed: also an id that a built-in rule has, an id or a text that is
+// not one plain line.
+Reference with_own_rules(Reference reference, const std::string& file, std::string_view text);
 
 // The tables that the program was built with; written by reference/embed.cmake.
 const std::map<std::string, std::string>& embedded_reference_files();

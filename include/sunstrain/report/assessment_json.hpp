@@ -10,9 +10,10 @@
 
 namespace sunstrain {
 
-// JSON text, ending in a line break: one object for one assessment, a list for any other number. Numbers are in the
+// JSON text, ending in a line break: an object, or a list where several were asked for. Numbers are in the
 // unit that their key names, those under "job", "bad_end" and "middle" in SI; `units` is for sentences and for
 // `taken_as` only. Throws std::runtime_error for a figure that is not finite: JSON has no way to say it.
-std::string assessments_json(std::span<const Assessment> assessments, const Reference& reference, Units units);
+std::string assessments_json(std::span<const Assessment> assessments, bool several, const Reference& reference,
+                             Units units);
 
 }  // namespace sunstrain
