@@ -3,13 +3,11 @@
 #include <fcntl.h>
 #include <fmt/format.h>
 #include <poll.h>
-#include <sys/signalfd.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include <array>
 #include <cerrno>
-#include <csignal>
 #include <cstring>
 #include <stdexcept>
 
@@ -21,18 +19,6 @@ namespace {
 
 [[noreturn]] void refuse(const std::string& path, const std::string& what) {
   throw BadInput(fmt::format("{}: {}", shown(path, longest_path), what));
-}
-
-// Where Ctrl-C comes in once it is held back. A read that waits sees it there; a handler could tell it only by a
-// global.
-int held_back_stop() {
-  sigset_t stop;
-  sigemptyset(&stop);
-  sigaddset(&stop, SIGINT);
-  pthread_sigmask(SIG_BLOCK, &stop, nullptr);
-  const int file = signalfd(-1, &stop, SFD_CLOEXEC | SFD_NONBLOCK);
-  if (file < 0) throw std::runtime_error(fmt::format("Ctrl-C cannot be held back: {}", std::strerror(errno)));
-  return file;
 }
 
 // mkstemp makes files that nobody else may read; the finished one is an ordinary file, or as open as the one before it.
@@ -49,22 +35,15 @@ mode_t mode_for(const std::string& path) {
 RowsIn::RowsIn(const std::string& path) : name_(path == "-" ? "standard input" : shown(path, longest_path)) {
   file_ = path == "-" ? STDIN_FILENO : open(path.c_str(), O_RDONLY | O_CLOEXEC);
   if (file_ < 0) refuse(path, fmt::format("cannot be opened: {}", std::strerror(errno)));
-  stop_ = held_back_stop();
 }
 
 RowsIn::~RowsIn() {
   if (file_ > STDIN_FILENO) close(file_);
-  close(stop_);
-}
-
-bool RowsIn::stopped() const {
-  pollfd stop{stop_, POLLIN, 0};
-  return poll(&stop, 1, 0) == 1;
 }
 
 std::size_t RowsIn::read(char* to, std::size_t size) {
   for (;;) {
-    std::array<pollfd, 2> either{{{file_, POLLIN, 0}, {stop_, POLLIN, 0}}};
+    std::array<pollfd, 2> either{{{file_, POLLIN, 0}, {stop_.file(), POLLIN, 0}}};
     poll(either.data(), either.size(), -1);
     if (stopped()) return 0;
     const ssize_t got = ::read(file_, to, size);

@@ -5,6 +5,8 @@
 #include <cstdio>
 #include <string>
 
+#include "held_stop.hpp"
+
 namespace sunstrain::cli {
 
 // A file, or standard input for "-". While there is one, Ctrl-C ends no program but the rows: it is held back for this
@@ -20,11 +22,12 @@ class RowsIn {
   // What has come so far, at most `size` bytes; waits for the first. 0: the end, or Ctrl-C.
   std::size_t read(char* to, std::size_t size);
   // Whether Ctrl-C was pressed.
-  bool stopped() const;
+  bool stopped() const { return stop_.pressed(); }
 
  private:
   std::string name_;
-  int file_ = -1, stop_ = -1;
+  int file_ = -1;
+  HeldStop stop_;
 };
 
 // Standard output, or a file that appears under its name only when all of it is written. Throws BadInput when it
