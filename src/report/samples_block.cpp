@@ -14,7 +14,7 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr double small_share = 0.005;  // rounds to 0 %
+constexpr double small_share = 0.02;
 
 std::string unknown_words(const SampledUnknown& unknown) { return unknown.of ? unknown.name : key_words(unknown.name); }
 
@@ -57,7 +57,7 @@ bool matters(const UnknownShare& share) {
 }
 
 std::string shares_table(const Samples& s, const TextStyle& style) {
-  std::string table = figure_row("Who owns the spread of that share", "alone", "with others", style.width);
+  std::string table = figure_row("What makes that share spread", "alone", "with others", style.width);
   std::size_t small = 0;
   for (const UnknownShare& share : s.shares) {
     if (matters(share))
@@ -66,7 +66,8 @@ std::string shares_table(const Samples& s, const TextStyle& style) {
     else
       ++small;
   }
-  if (small > 0) table += fmt::format("  {} more: next to nothing\n", small);
+  if (small > 0)
+    table += fmt::format("  {} more, under {}{}\n", small, percent_text(small_share), small > 1 ? " each" : "");
   return table;
 }
 
@@ -80,7 +81,7 @@ const UnknownShare* first_to_measure(const Samples& s) {
 
 std::string measure_line(const Samples& s, const Reference& reference) {
   const UnknownShare* share = first_to_measure(s);
-  if (share == nullptr) return "nothing: what could be found out owns next to nothing of it.";
+  if (share == nullptr) return "nothing: what could be found out makes next to none of it.";
   const JobKey* key = find_job_key(reference.job_keys, share->unknown.asks);
   return fmt::format("{}. {}", unknown_words(share->unknown), key == nullptr ? "" : key->question);
 }
@@ -100,11 +101,12 @@ std::string samples_block(const Assessment& a, const Reference& reference, const
   block += labeled("Odds", odds_line(s), label_columns, style.width);
   block += shares_table(s, style);
   block += labeled("Measure this first:", measure_line(s, reference), label_columns, style.width);
-  block += labeled("The edge",
-                   fmt::format("its own strength, which nobody can measure in a frame, owns {} of the spread of the "
-                               "stress over that strength, and what is listed above the rest.",
-                               share_text(s.strength.total)),
-                   label_columns, style.width);
+  block +=
+      labeled("The edge",
+              fmt::format("its own strength, which nobody can measure in a frame, makes {} of the spread of stress "
+                          "over strength (it breaks over 1); what is listed above makes the rest.",
+                          share_text(s.strength.total)),
+              label_columns, style.width);
   return block;
 }
 

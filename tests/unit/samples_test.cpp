@@ -1,13 +1,13 @@
-#include "sunstrain/sampler.hpp"
-
 #include <algorithm>
 #include <boost/math/quadrature/gauss_kronrod.hpp>
 #include <catch2/catch.hpp>
 #include <cmath>
 
 #include "sunstrain/assess.hpp"
+#include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/resolve.hpp"
+#include "sunstrain/sampler.hpp"
 #include "support/jobs.hpp"
 
 using namespace sunstrain;
@@ -49,7 +49,7 @@ Job known_single(std::initializer_list<const char*> changes) {
                           "film.reference_glass=3-mm-clear",
                           "film.surface=2",
                           "film.emissivity=0.87"});
-  for (const auto& [key, value] : test::job_of(changes).values) job.values[key] = value;
+  for (const char* change : changes) set_key(job, change, builtin_reference());
   return job;
 }
 
@@ -61,8 +61,9 @@ std::vector<SampleRow> rows_of(const Sampler& sampler, std::uint64_t seed, std::
 
 bool same(const SobolRow& x, const SobolRow& y) { return x.a == y.a && x.b == y.b && x.mixed == y.mixed; }
 
-// That any lite breaks on the day of its peak, of a pane in its middle run whose outdoor air is shifted.
-double odds_with_air(const Job& job, double shift_k, const Reference& reference, ChainCache& cache) {
+// That any lite breaks on the day of its peak, of a pane in its middle run whose outdoor air is shifted; by the whole
+// day's history.
+double odds_of(const Job& job, double shift_k, const Reference& reference, ChainCache& cache) {
   Case pane = build_case(resolve(job, Run::middle, {}, reference).job, Run::middle, reference);
   pane.place.coldest_k += shift_k;
   pane.place.hottest_k += shift_k;
@@ -72,31 +73,53 @@ double odds_with_air(const Job& job, double shift_k, const Reference& reference,
   return 1.0 - whole;
 }
 
-}  // namespace
-
-TEST_CASE("samples of one unknown give the odds of direct integration") {
-  // By Gauss-Kronrod's rule of a general-purpose library over the pieces of the air's distribution, each sample's odds
-  // by the whole day's history.
-  const Reference reference = drawing({Draw::Of::air_k});
-  const Job job = known_single({});
-  const Draw& air = reference.draws.front();
-  ChainCache cache;
-  double odds = 0.0;
-  for (std::size_t i = 1; i < air.chance.size(); ++i) {
-    const double density = (air.chance[i] - air.chance[i - 1]) / (air.value[i] - air.value[i - 1]);
-    const auto at = [&](double shift_k) { return density * odds_with_air(job, shift_k, reference, cache); };
-    odds += boost::math::quadrature::gauss_kronrod<double, 15>::integrate(at, air.value[i - 1], air.value[i], 0);
-  }
-  const Sampler sampler(job, reference, 1.0);
+// The samples' interval holds the odds, 95 times of 100.
+void check_odds(const Sampler& sampler, double odds, const Reference& reference) {
   REQUIRE(sampler.unknowns().size() == 1);
   int inside = 0;
+  ChainCache cache;
   for (std::uint64_t seed = 1; seed <= 10; ++seed) {
     CAPTURE(seed);
     const Samples samples = samples_of(sampler, rows_of(sampler, seed, 60, cache), seed, reference);
-    CHECK(samples.odds.value == Approx(odds).epsilon(0.15));
+    CHECK(samples.odds.value == Approx(odds).epsilon(0.3));
     inside += samples.odds.low <= odds && odds <= samples.odds.high;
   }
-  CHECK(inside >= 8);  // of 10 at 95 in 100; three misses would come once in a hundred
+  CHECK(inside >= 8);  // three misses of ten would come once in a hundred
+}
+
+using Quadrature = boost::math::quadrature::gauss_kronrod<double, 15>;
+
+}  // namespace
+
+TEST_CASE("samples of one unknown give the odds of direct integration") {
+  // By Gauss-Kronrod's rule of a general-purpose library (Boost.Math).
+  ChainCache cache;
+  SECTION("the weather's air, over the pieces of its distribution") {
+    const Reference reference = drawing({Draw::Of::air_k});
+    const Job job = known_single({});
+    const Draw& air = reference.draws.front();
+    double odds = 0.0;
+    for (std::size_t i = 1; i < air.chance.size(); ++i) {
+      const double density = (air.chance[i] - air.chance[i - 1]) / (air.value[i] - air.value[i - 1]);
+      const auto at = [&](double shift_k) { return density * odds_of(job, shift_k, reference, cache); };
+      odds += Quadrature::integrate(at, air.value[i - 1], air.value[i], 0);
+    }
+    check_odds(Sampler(job, reference, 1.0), odds, reference);
+  }
+  SECTION("a film known in part") {
+    const Reference reference = drawing({});
+    Job job = known_single({"film.solar_reflectance=0.1"});
+    forget(job, "film.solar_transmittance");
+    forget(job, "film.solar_absorptance");
+    const auto at = [&](double absorptance) {
+      Job known = job;
+      settle(known, "film.solar_absorptance", absorptance);
+      return odds_of(known, 0.0, reference, cache);
+    };
+    const double odds = Quadrature::integrate(at, 0.35, 0.60, 1) / (0.60 - 0.35);
+    set_key(job, "film.solar_absorptance=0.35 to 0.60", reference);
+    check_odds(Sampler(job, reference, 1.0), odds, reference);
+  }
 }
 
 TEST_CASE("a row of samples is its seed's and its own, whatever was worked before it") {
