@@ -28,8 +28,8 @@ struct SampleRow {
 // values of others is drawn all the same and then changes nothing. One run of the chain a sample.
 class Sampler {
  public:
-  // raised_by: of the ratio, as Assessment::raised_by() has it of the bad end. Job and reference are used as long as
-  // the sampler is.
+  // raised_by: of the ratio, as Assessment::raised_by() has it of the bad end. The reference is used as long as the
+  // sampler is.
   Sampler(const Job& job, const Reference& reference, double raised_by);
 
   const std::vector<SampledUnknown>& unknowns() const { return unknowns_; }
@@ -47,7 +47,7 @@ class Sampler {
   SampleValue value_of(const Drawn& drawn, ChainCache& cache) const;
   std::optional<std::size_t> column_of(const std::string& key, std::optional<Draw::Of> of) const;
 
-  const Job& job_;
+  Job job_;
   const Reference& reference_;
   double raised_by_;
   std::vector<SampledUnknown> unknowns_;
