@@ -114,12 +114,13 @@ struct ShadedFace {
 constexpr double shade_settled_k = 1e-6;  // well below what the glass itself is settled to, or that would never settle
 
 // Broyden's good method (Mathematics of Computation 19 (1965) 577-593) on the two temperatures: a third of the rounds
-// that halved steps take. Where it leaves the track it begins anew from a halved step; it may not settle.
-BehindShade settled_by_secants(const ShadedFace& face, BehindShade now) {
+// that halved steps take. Where it leaves the track it begins anew from a halved step; it may not settle. `h`: of what
+// is off, the step that is taken, two rows; in and out.
+using Answers = std::array<double, 4>;
+constexpr Answers halved{1.0, 0.0, 0.0, 0.5};
+BehindShade settled_by_secants(const ShadedFace& face, BehindShade now, Answers& h) {
   constexpr int most_rounds = 30;
-  constexpr double longest = 3.0;                          // step, in sizes of what is off
-  const std::array<double, 4> halved{1.0, 0.0, 0.0, 0.5};  // of what is off: the step that is taken, two rows
-  std::array<double, 4> h = halved;
+  constexpr double longest = 3.0;  // step, in sizes of what is off
   for (int round = 0; round < most_rounds && now.off_k() >= shade_settled_k; ++round) {
     const double blind_off = now.blind_off_k(), gap_off = now.gap_off_k();
     double blind = h[0] * blind_off + h[1] * gap_off, gap = h[2] * blind_off + h[3] * gap_off;
@@ -158,11 +159,44 @@ ExchangeOf<double> behind_shade(double face_k, double face_emissivity, double he
                                 const RoomShade& shade, const Gas& air, BlindGuess& guess) {
   const ShadedFace face{face_k, face_emissivity, height_m, loads, shade, air};
   const bool guessed = guess.blind_k > 0.0;
-  BehindShade found = settled_by_secants(face, guessed ? face.at(guess.blind_k, guess.gap_k) : face.first());
-  if (!(found.off_k() < shade_settled_k)) found = settled_by_halves(face);
-  guess = {found.blind_k, found.gap_k};
+  Answers answers = halved;
+  if (guessed) std::copy_n(guess.answers, answers.size(), answers.begin());
+  BehindShade found = settled_by_secants(face, guessed ? face.at(guess.blind_k, guess.gap_k) : face.first(), answers);
+  if (!(found.off_k() < shade_settled_k)) {
+    found = settled_by_halves(face);
+    answers = halved;
+  }
+  guess.blind_k = found.blind_k;
+  guess.gap_k = found.gap_k;
+  std::copy(answers.begin(), answers.end(), guess.answers);
   const double total = found.face_w_m2k + found.radiation_w_m2k;
   return {total, (found.face_w_m2k * found.gap_k + found.radiation_w_m2k * found.blind_k) / total};
+}
+
+void put_behind_shade(double face_k, double face_emissivity, double height_m, const LoadsOf<double>& loads,
+                      const RoomShade& shade, const Gas& air, bool wanted, BlindGuess& guess,
+                      ExchangeOf<double>& exchange) {
+  if (wanted) exchange = behind_shade(face_k, face_emissivity, height_m, loads, shade, air, guess);
+}
+
+void put_behind_shade(const Lanes& face_k, double face_emissivity, double height_m, const LoadsOf<Lanes>& loads,
+                      const RoomShade& shade, const Gas& air, const LaneMask& wanted, BlindGuessOf<Lanes>& guess,
+                      ExchangeOf<Lanes>& exchange) {
+  for (std::size_t i = 0; i < lane_count; ++i) {
+    if (!lane(wanted, i)) continue;
+    LoadsOf<double> one{};
+    one.room_air_k = loads.room_air_k[i];
+    one.room_radiant_k = loads.room_radiant_k[i];
+    one.shade_absorbed_w_m2 = loads.shade_absorbed_w_m2[i];
+    BlindGuess near{guess.blind_k[i], guess.gap_k[i], {}};
+    for (std::size_t k = 0; k < 4; ++k) near.answers[k] = guess.answers[k][i];
+    const ExchangeOf<double> found = behind_shade(face_k[i], face_emissivity, height_m, one, shade, air, near);
+    exchange.conductance_w_m2k.set(i, found.conductance_w_m2k);
+    exchange.temperature_k.set(i, found.temperature_k);
+    guess.blind_k.set(i, near.blind_k);
+    guess.gap_k.set(i, near.gap_k);
+    for (std::size_t k = 0; k < 4; ++k) guess.answers[k].set(i, near.answers[k]);
+  }
 }
 
 }  // namespace internal
