@@ -8,9 +8,6 @@
 #include "sunstrain/io/job_read.hpp"
 
 namespace sunstrain::cli {
-namespace {
-
-}  // namespace
 
 TableIn::TableIn(const std::string& path)
     : file(path),

@@ -47,9 +47,10 @@ std::string spread_text(const Samples& s) {
 }
 
 std::string odds_line(const Samples& s) {
-  const std::string low = odds_text(s.odds.low), high = odds_text(s.odds.high);
-  return fmt::format("of a break with film, on the year's worst clear day: {}{}. An upper estimate.",
-                     odds_text(s.odds.value), low == high ? "" : fmt::format(" ({} to {})", low, high));
+  const std::string low = odds_text(s.odds.low), likely = odds_text(s.odds.value), high = odds_text(s.odds.high);
+  const std::string within = low != likely ? low + " to " + high : "at most " + high;
+  return fmt::format("of a break with film, on the year's worst clear day: {}{}. An upper estimate.", likely,
+                     likely == high ? "" : " (" + within + ")");
 }
 
 bool matters(const UnknownShare& share) {
