@@ -15,6 +15,7 @@ struct CenterOf {
   ExchangeOf<R> outdoor, room, open_room;
   R cavity_w_m2k[most_lites];
   R stream_w_m2k[most_lites], stream_k[most_lites];  // of cavities that air streams through
+  BlindGuessOf<R> blind;
 };
 
 // Heat stored over a step as a backward formula: rate = capacity (weight T - history), per lite; weight 0: steady.
@@ -65,12 +66,13 @@ void renew_stream(const ThermalCavity& cavity, double height_m, const LoadsOf<R>
 
 template <class R>
 SUNSTRAIN_INLINE void renew_exchanges(const Glazing& glazing, const LoadsOf<R>& loads, const RoomShade& shade,
-                                      const Gas& air, CenterOf<R>& c) {
+                                      const Gas& air, const typename MaskOf<R>::Type& wanted, CenterOf<R>& c) {
   const std::size_t last = glazing.lites.size() - 1;
   c.outdoor = outdoor_exchange<R>(c.face_k[0][0], glazing.lites.front().emissivity_outer, loads);
   const double inside = glazing.lites.back().emissivity_inner;
   c.open_room = open_room<R>(c.face_k[last][1], inside, glazing.height_m, loads, air);
-  c.room = room_exchange<R>(c.face_k[last][1], inside, glazing.height_m, loads, c.open_room, shade, air);
+  c.room =
+      room_exchange<R>(c.face_k[last][1], inside, glazing.height_m, loads, c.open_room, shade, air, wanted, c.blind);
   for (std::size_t k = 0; k < last; ++k) {
     if (glazing.cavities[k].solid()) {
       c.cavity_w_m2k[k] = R{} + glazing.cavities[k].solid_w_mk / glazing.cavities[k].width_m;
@@ -243,7 +245,7 @@ SUNSTRAIN_INLINE void settle_center(const Glazing& glazing, const LoadsOf<R>& lo
   typename MaskOf<R>::Type open = R{} >= 0.0;
   for (int round = 0; round < rounds; ++round) {
     const CenterOf<R> before = c;
-    renew_exchanges<R>(glazing, loads, shade, air, c);
+    renew_exchanges<R>(glazing, loads, shade, air, open, c);
     if (round >= patience) halve_change(before, n, c);
     renew_temperatures<R>(glazing, loads, stored, c);
     R change{};

@@ -95,26 +95,34 @@ struct Stream {
 Stream stream_through(const ThermalCavity& cavity, double height_m, double face1_k, double face2_k, double inlet_k,
                       double closed_w_m2k);
 
-// Behind the closed part of a blind: see surface_exchange.cpp.
+// The blind and the air behind it, from where their balance is looked for and then where it was found, and how their
+// temperatures answered what was off (surface_exchange.cpp); blind_k 0: nothing known.
+template <class R>
+struct BlindGuessOf {
+  R blind_k, gap_k, answers[4];
+};
+using BlindGuess = BlindGuessOf<double>;
+
+// Behind the closed part of a blind: see surface_exchange.cpp. Of lanes only those that are wanted.
 ExchangeOf<double> behind_shade(double face_k, double face_emissivity, double height_m, const LoadsOf<double>& loads,
-                                const RoomShade& shade, const Gas& air);
+                                const RoomShade& shade, const Gas& air, BlindGuess& guess);
+void put_behind_shade(double face_k, double face_emissivity, double height_m, const LoadsOf<double>& loads,
+                      const RoomShade& shade, const Gas& air, bool wanted, BlindGuess& guess,
+                      ExchangeOf<double>& exchange);
+void put_behind_shade(const Lanes& face_k, double face_emissivity, double height_m, const LoadsOf<Lanes>& loads,
+                      const RoomShade& shade, const Gas& air, const LaneMask& wanted, BlindGuessOf<Lanes>& guess,
+                      ExchangeOf<Lanes>& exchange);
 
 // Where nothing stands before the glass its room side is the open room; else the open and the closed part share it.
+// Lanes that are not wanted have the open room.
 template <class R>
 SUNSTRAIN_INLINE ExchangeOf<R> room_exchange(const R& face_k, double emissivity, double height_m,
                                              const LoadsOf<R>& loads, const ExchangeOf<R>& open, const RoomShade& shade,
-                                             const Gas& air) {
+                                             const Gas& air, const typename MaskOf<R>::Type& wanted,
+                                             BlindGuessOf<R>& guess) {
   if (shade.closure <= 0.0) return open;
-  ExchangeOf<R> shut;
-  for (std::size_t i = 0; i < lanes_of(static_cast<const R*>(nullptr)); ++i) {
-    LoadsOf<double> one{};
-    one.room_air_k = lane(loads.room_air_k, i);
-    one.room_radiant_k = lane(loads.room_radiant_k, i);
-    one.shade_absorbed_w_m2 = lane(loads.shade_absorbed_w_m2, i);
-    const ExchangeOf<double> e = behind_shade(lane(face_k, i), emissivity, height_m, one, shade, air);
-    set_lane(shut.conductance_w_m2k, i, e.conductance_w_m2k);
-    set_lane(shut.temperature_k, i, e.temperature_k);
-  }
+  ExchangeOf<R> shut = open;
+  put_behind_shade(face_k, emissivity, height_m, loads, shade, air, wanted, guess, shut);
   const R open_part = (1.0 - shade.closure) * open.conductance_w_m2k;
   const R shut_part = shade.closure * shut.conductance_w_m2k;
   return {open_part + shut_part,

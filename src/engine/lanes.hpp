@@ -125,6 +125,8 @@ SUNSTRAIN_INLINE const double* values_of(const Lanes& a) { return reinterpret_ca
 
 SUNSTRAIN_INLINE double lane(double a, std::size_t) { return a; }
 SUNSTRAIN_INLINE double lane(const Lanes& a, std::size_t i) { return a[i]; }
+SUNSTRAIN_INLINE bool lane(bool a, std::size_t) { return a; }
+SUNSTRAIN_INLINE bool lane(const LaneMask& a, std::size_t i) { return (i < 4 ? a.low[i] : a.high[i - 4]) != 0; }
 SUNSTRAIN_INLINE void set_lane(double& a, std::size_t, double value) { a = value; }
 SUNSTRAIN_INLINE void set_lane(Lanes& a, std::size_t i, double value) { a.set(i, value); }
 inline constexpr std::size_t lanes_of(const double*) { return 1; }

@@ -62,6 +62,7 @@ void take_step(const LaneStep& step, LaneState& now, AuditOf<Lanes>& audit) {
       now.center.face_k[j][side] = 3.0 * (step.one->center.face_k[j][side] - step.two->center.face_k[j][side]) +
                                    step.three->center.face_k[j][side];
   }
+  now.center.blind = step.one->center.blind;
   settle_center<Lanes>(line.glazing, *step.loads, line.shade, line.air, stored, settled_k, now.center);
   const StripHistory<Lanes> past{step.formula.weight_per_s, step.formula.one_back, step.formula.two_back,
                                  &step.one->strip, &step.two->strip};
@@ -123,6 +124,7 @@ void Marcher::start_from(std::span<const LineDay> before, std::size_t at_step) {
     }
     for (std::size_t lite = 0; lite < n; ++lite)  // what the middle's balance begins from: it settles by itself
       state.center.face_k[lite][0] = state.center.face_k[lite][1] = state.center.mean_k[lite];
+    state.center.blind = BlindGuessOf<Lanes>{};
     state.strip.held_j_m = sum_rows<Lanes>(*rows_, state.strip).held_j_m;
   }
   now_ = 0;
