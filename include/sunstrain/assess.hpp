@@ -8,6 +8,7 @@
 #include "sunstrain/case.hpp"
 #include "sunstrain/resolve.hpp"
 #include "sunstrain/rules.hpp"
+#include "sunstrain/samples.hpp"
 #include "sunstrain/sealed_unit.hpp"
 #include "sunstrain/weather_year.hpp"
 
@@ -145,6 +146,7 @@ struct Assessment {
   std::vector<Driver> drivers;          // by drivers_of(), where somebody asked for them (drivers.hpp)
   std::optional<SealedAnswer> sealed;   // more than one lite
   std::optional<WeatherAnswer> weather;
+  std::optional<Samples> samples;  // where they were asked for; assess() draws none
   ShadowAnswer shadow;
   // Of the governing lite with film, at the bad end and in the middle run; absent where no border of a shadow lies on
   // the pane about that hour. What they raise is raised in the figures of that lite.
@@ -171,6 +173,7 @@ struct LitePeak {
   double center_k = 0.0, edge_k = 0.0, shaded_center_k = 0.0, absorbed_w_m2 = 0.0, irradiance_w_m2 = 0.0;
   std::array<double, 4> frame_k{};
   Odds odds{};
+  double likely_risk = 0.0;  // strength.hpp, of the day of the peak; see likely_worst_of_year
 };
 struct YearPeaks {
   std::vector<LitePeak> lites;
@@ -200,6 +203,11 @@ enum class Steps { that_can_govern, all };
 // with_odds: also the breakage odds of each lite over the day of its peak.
 YearPeaks worst_of_year(const Case& pane, const GlazingState& state, const Reference& reference, ChainCache& cache,
                         bool with_odds);
+// The same with every lite's likely risk in place of its odds, from those steps of the day whose stress may pass 0.6 of
+// the peak: with n = 16 the others hold less than 0.03 % of what the peak does in as long, all of them together less
+// than a thousandth of the risk (a test).
+YearPeaks likely_worst_of_year(const Case& pane, const GlazingState& state, const Reference& reference,
+                               ChainCache& cache);
 // The same for given days instead of the 24 design days.
 YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
                         const Reference& reference, ChainCache& cache, bool with_odds,

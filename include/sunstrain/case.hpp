@@ -156,4 +156,11 @@ ShadowPlan shadow_plan(const Job& complete);
 std::vector<Interface> film_readings(const Job& complete, const std::string& table, Run run,
                                      const Reference& reference);
 
+// The least and the most solar reflectance that leaves a possible film, of one given by its solar absorptance alone.
+// Throws BadInput where there is none.
+struct ReflectanceRange {
+  double least, most;
+};
+ReflectanceRange possible_reflectances(const Job& complete, const std::string& table, const Reference& reference);
+
 }  // namespace sunstrain

@@ -282,6 +282,28 @@ struct OwnRules {
   std::size_t count = 0;
 };
 
+// ---- samples (reference/samples.toml) ----------------------------------------------------------------
+
+// What samples draw beside a job's unknown keys, where `when` holds: it lies at value[i] or below with the likelihood
+// chance[i], which goes from 0 to 1; straight between two of them.
+struct Draw {
+  enum class Of {
+    air_k,                   // outdoor air above the design days'
+    beam_depth,              // of a clear sky, times this
+    wind_m_s,                // near the glass
+    frame_beam_share,        // 0 to 1
+    bottom_colder_k,         // Case::bottom_edge_colder_k
+    film_reflectance,        // 0 to 1: from the least that leaves a possible film to the most
+    second_film_reflectance  // the same
+  };
+  std::string name;
+  Of of;
+  Condition when;
+  std::vector<double> chance, value;  // ascending
+  std::string asks;                   // the job key that finds it out; empty: nobody can know it beforehand
+  Source source;
+};
+
 struct Reference {
   std::string version;
   std::optional<OwnRules> own_rules;
@@ -306,6 +328,7 @@ struct Reference {
   std::vector<Rule> rules;
   std::vector<DriverRow> drivers;
   HandTables hand;
+  std::vector<Draw> draws;
   std::map<std::string, Constant, std::less<>> constants;  // reference/constants.toml
 };
 

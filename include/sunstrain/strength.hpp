@@ -54,4 +54,7 @@ struct Odds {
 // others with finish_middle), prestress of the treatment subtracted and eta at most eta_cap_factor times plain.
 Odds breakage_odds(const EdgeHistory& history, const EdgeDescription& edge, const Reference& reference);
 
+// The Weibull risk B behind the best of the three: of its own line, m=9/40.
+double likely_risk(const EdgeHistory& history, const EdgeDescription& edge, const Reference& reference);
+
 }  // namespace sunstrain

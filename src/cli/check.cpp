@@ -10,6 +10,7 @@
 #include "jobs.hpp"
 #include "own_rules.hpp"
 #include "progress.hpp"
+#include "sampling.hpp"
 #include "sunstrain/assess.hpp"
 #include "sunstrain/drivers.hpp"
 #include "sunstrain/io/job_read.hpp"
@@ -25,6 +26,7 @@ po::options_description options() {
   all.add_options()("full", "every lite before and after film, both runs, the odds")(
       "fail-on", po::value<std::string>()->value_name("caution|refer"),
       "exit code 1 when an answer is that bad or worse")("template", "a job file to fill in, every key explained");
+  add_sampling_options(all);
   add_answer_options(all);
   return all;
 }
@@ -52,16 +54,23 @@ Exit exit_of(const std::vector<Assessment>& answers, const std::string& fail_on)
 }
 
 // The answers in the jobs' order; at Ctrl-C those that are done.
-std::vector<Assessment> answers_of(std::vector<Job> jobs, const Texts& files, const Reference& reference) {
+// Of the samples that were asked for.
+bool cut_short(const Assessment& answer) { return !answer.samples || answer.samples->stopped; }
+
+std::vector<Assessment> answers_of(std::vector<Job> jobs, const Texts& files, const Reference& reference,
+                                   const std::optional<Sampling>& sampling) {
   std::vector<Assessment> answers;
   std::optional<CtrlC> stop;  // of one job there is nothing to save: Ctrl-C ends it at once
   if (jobs.size() > 1) stop.emplace();
-  Progress progress("jobs", jobs.size(), jobs.size() > 1);
+  Progress progress("jobs", jobs.size(), jobs.size() > 1 && !sampling);
   for (std::size_t i = 0; i < jobs.size() && !(stop && stop->pressed()); ++i) {
     const auto weather = take_weather(jobs[i], files.empty() ? "" : files[i], reference);
-    answers.push_back(assess(jobs[i], reference, weather ? &*weather : nullptr));
-    answers.back().drivers = drivers_of(answers.back(), reference);
+    Assessment& answer = answers.emplace_back(assess(jobs[i], reference, weather ? &*weather : nullptr));
+    answer.drivers = drivers_of(answer, reference);
     progress.done(answers.size());
+    if (!sampling) continue;
+    answer.samples = draw_samples(answer, reference, *sampling);
+    if (cut_short(answer)) break;
   }
   return answers;
 }
@@ -77,10 +86,13 @@ std::string check_help() {
          "Only the pane's size and the film are needed; what is left out is taken at its\n"
          "worst plausible value, and the answer says so; so is what is known in part,\n"
          "\"5 to 7 mm\" or \"none or low-e-soft\". sunstrain check --template\n"
-         "explains every key. The file name \"-\" reads standard input.\n\n" +
+         "explains every key. The file name \"-\" reads standard input.\n\n"
+         "--samples 10000 draws what is left out, and the weather, at random and works the\n"
+         "pane each time: how far the answer spreads, the odds of a break, how much of\n"
+         "the spread each unknown owns, and which one to find out first.\n\n" +
          option_list(options()) +
          "\nExit codes: 0 it ran, whatever the verdict; 1 --fail-on and that bad;\n2 bad input; 3 a fault of the "
-         "program;\n130 stopped by Ctrl-C among several jobs, with the answers that were done.\n";
+         "program;\n130 stopped by Ctrl-C, with the jobs and samples that were done.\n";
 }
 
 Outcome check(const Words& words) {
@@ -92,15 +104,18 @@ Outcome check(const Words& words) {
         "check: name a job file or give its keys with --set; sunstrain check --template prints one to fill in");
   }
   const std::string fail_on = word_among(given, "fail-on", {"caution", "refer"}, "never");
+  const std::optional<Sampling> sampling = sampling_of(given);
   const TextStyle style = style_of(given);
   const Reference reference = reference_of(given);
   const std::vector<Job> jobs = jobs_of(files, settings, reference);
-  const std::vector<Assessment> answers = answers_of(jobs, files, reference);
-  const bool several = jobs.size() > 1, cut = answers.size() < jobs.size();
+  const std::vector<Assessment> answers = answers_of(jobs, files, reference, sampling);
+  const bool several = jobs.size() > 1, cut = answers.size() < jobs.size() || (sampling && cut_short(answers.back()));
   return {given.count("json") > 0 ? assessments_json(answers, several, reference, style.units)
                                   : printed(answers, several, reference, style),
           cut ? stopped : exit_of(answers, fail_on),
-          cut ? fmt::format("Stopped: {} of {} jobs answered.\n", answers.size(), jobs.size()) : ""};
+          cut ? fmt::format("Stopped: {} of {} jobs answered{}.\n", answers.size(), jobs.size(),
+                            sampling ? ", the last with the samples that were done" : "")
+              : ""};
 }
 
 }  // namespace sunstrain::cli

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <charconv>
 #include <sstream>
+#include <thread>
 
 #include "../io/job_words.hpp"
 #include "sunstrain/io/job_read.hpp"
@@ -85,6 +86,12 @@ int whole_number(const po::variables_map& given, const char* name, int least, in
   if (error == std::errc() && end == text.data() + text.size() && number >= least && number <= most) return number;
   throw BadInput(
       fmt::format("--{} = {}: allowed: whole numbers from {} to {}", name, sunstrain::quoted(text), least, most));
+}
+
+std::size_t threads_of(const po::variables_map& given) {
+  constexpr int most_threads = 256;
+  const int cores = std::clamp(static_cast<int>(std::thread::hardware_concurrency()), 1, most_threads);
+  return static_cast<std::size_t>(whole_number(given, "threads", 1, most_threads, cores));
 }
 
 JobKey quantity_key(JobKey::Kind kind, const char* unit, double minimum, double maximum, const char* sentence) {

@@ -3,17 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <thread>
 
 #include "../io/job_words.hpp"
 #include "sunstrain/io/job_read.hpp"
 
 namespace sunstrain::cli {
-namespace {
-
-constexpr int most_threads = 256;
-
-}  // namespace
 
 TableIn::TableIn(const std::string& path)
     : file(path),
@@ -51,11 +45,6 @@ Job defaults_of(const po::variables_map& given, const Reference& reference) {
 void add_threads_option(po::options_description& all) {
   all.add_options()("threads", po::value<std::string>()->value_name("N"),
                     "rows worked at once; all cores when left out. The output is the same for any number");
-}
-
-std::size_t threads_of(const po::variables_map& given) {
-  const int cores = std::clamp(static_cast<int>(std::thread::hardware_concurrency()), 1, most_threads);
-  return static_cast<std::size_t>(whole_number(given, "threads", 1, most_threads, cores));
 }
 
 }  // namespace sunstrain::cli

@@ -34,7 +34,4 @@ Job defaults_of(const po::variables_map& given, const Reference& reference);
 
 void add_threads_option(po::options_description& all);
 
-// As many as --threads says; all cores when it was left out.
-std::size_t threads_of(const po::variables_map& given);
-
 }  // namespace sunstrain::cli

@@ -142,4 +142,22 @@ std::vector<Interface> film_readings(const Job& job, const std::string& table, R
   return readings;
 }
 
+ReflectanceRange possible_reflectances(const Job& job, const std::string& table, const Reference& reference) {
+  const Keys keys{job, table};
+  const SheetGlass glass = sheet_glass(keys, reference);
+  std::optional<ReflectanceRange> range;
+  for (const FilmSheet& sheet :
+       sheets_of_absorptance(keys.number("solar_absorptance").value(), glass, Run::bad_end, reference)) {
+    try {
+      off_the_sheet(sheet, glass);
+    } catch (const std::domain_error&) {
+      continue;
+    }
+    if (!range) range = {sheet.solar_reflectance, sheet.solar_reflectance};
+    range->most = sheet.solar_reflectance;
+  }
+  if (!range) film_readings(job, table, Run::bad_end, reference);  // says what is wrong
+  return range.value();
+}
+
 }  // namespace sunstrain

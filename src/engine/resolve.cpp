@@ -20,34 +20,41 @@ const Taking* taking_for(const JobKey& row, const std::string& key, const Facts&
   return nullptr;
 }
 
-const Value& candidate_of(const std::vector<Value>& candidates, const std::string& key, const Choice& choice) {
-  const auto chosen = choice.find(key);
-  return candidates.at(chosen == choice.end() ? 0 : std::min(chosen->second, candidates.size() - 1));
+Pick pick_of(Run run, const Choice& choice) {
+  if (run == Run::middle) return [](const OpenKey& open) { return open.middle; };
+  return [&choice](const OpenKey& open) {
+    const auto chosen = choice.find(open.key);
+    return open.candidates.at(chosen == choice.end() ? 0 : std::min(chosen->second, open.candidates.size() - 1));
+  };
+}
+
+OpenKey known_in_part(const std::string& key, const PartlyKnown& known) {
+  return {key, known.values, known.likely, "as given"};
 }
 
 // The build-up of a unit whose thickness is known: its lites and cavities are one unknown together. Where there is no
 // such unit, none is taken (build_case.cpp refuses that).
-void take_build_up(Resolved& resolved, Run run, const Choice& choice, const Reference& reference) {
+void take_build_up(Resolved& resolved, const Pick& pick, const Reference& reference) {
   const std::string key = "unit.build_up";
   Facts& values = resolved.job.values;
   const std::string panes = word_of(resolved.job, "glass.panes").value_or("1");
   if (values.contains("unit.thickness") && !values.contains(key) && panes != "1") {
     const BuildUps found = build_ups(values, std::stoi(panes), reference);
     if (found.plausible.empty()) return;
-    const std::vector<Value> candidates(found.plausible.begin(), found.plausible.end());
-    values[key] = run == Run::bad_end ? candidate_of(candidates, key, choice) : Value(found.likely);
-    if (found.open) resolved.open.push_back({key, candidates, found.likely, "build-ups of the unit's thickness"});
+    const OpenKey open{
+        key, {found.plausible.begin(), found.plausible.end()}, found.likely, "build-ups of the unit's thickness"};
+    values[key] = pick(open);
+    if (found.open) resolved.open.push_back(open);
   }
   take_apart(values);
 }
 
 }  // namespace
 
-Job with_parts_settled(const Job& job, Run run, const Choice& choice, const Reference& reference) {
+Job with_parts_settled(const Job& job, const Pick& pick, const Reference& reference) {
   if (job.partly.empty()) return job;
   Job settled{job.source, job.values, {}};
-  for (const auto& [key, known] : job.partly)
-    settled.values[key] = run == Run::bad_end ? candidate_of(known.values, key, choice) : known.likely;
+  for (const auto& [key, known] : job.partly) settled.values[key] = pick(known_in_part(key, known));
   for (const JobKey& row : reference.job_keys) {
     for (const std::string& key : concrete_keys(row.name)) {
       if (key_applies(row, key, settled.values) == Truth::no) settled.values.erase(key);
@@ -56,15 +63,15 @@ Job with_parts_settled(const Job& job, Run run, const Choice& choice, const Refe
   return settled;
 }
 
-Resolved resolve(const Job& job, Run run, const Choice& choice, const Reference& reference) {
-  Resolved resolved{with_parts_settled(job, run, choice, reference), {}};
+Resolved resolve(const Job& job, const Pick& pick, const Reference& reference) {
+  Resolved resolved{with_parts_settled(job, pick, reference), {}};
   for (const auto& [key, known] : job.partly) {
-    if (resolved.job.values.contains(key)) resolved.open.push_back({key, known.values, known.likely, "as given"});
+    if (resolved.job.values.contains(key)) resolved.open.push_back(known_in_part(key, known));
   }
   Facts& values = resolved.job.values;
   take_apart(values);
   for (const JobKey& row : reference.job_keys) {
-    if (row.name == "unit.build_up") take_build_up(resolved, run, choice, reference);
+    if (row.name == "unit.build_up") take_build_up(resolved, pick, reference);
     if (row.taken.empty()) continue;
     for (const std::string& key : concrete_keys(row.name)) {
       if (values.contains(key) || !starred_row_applies(row, key, values, reference)) continue;
@@ -74,11 +81,19 @@ Resolved resolve(const Job& job, Run run, const Choice& choice, const Reference&
       if (std::find(candidates.begin(), candidates.end(), taking->middle) == candidates.end()) {
         candidates.push_back(taking->middle);
       }
-      values[key] = run == Run::bad_end ? candidate_of(candidates, key, choice) : taking->middle;
       resolved.open.push_back({key, std::move(candidates), taking->middle, taking->why});
+      values[key] = pick(resolved.open.back());
     }
   }
   return resolved;
+}
+
+Job with_parts_settled(const Job& job, Run run, const Choice& choice, const Reference& reference) {
+  return with_parts_settled(job, pick_of(run, choice), reference);
+}
+
+Resolved resolve(const Job& job, Run run, const Choice& choice, const Reference& reference) {
+  return resolve(job, pick_of(run, choice), reference);
 }
 
 }  // namespace sunstrain

@@ -115,34 +115,57 @@ double breakage_probability(const EdgeHistory& history, const WeibullLine& line,
   return probability_of(weibull_risk(history, line, prestress_pa, fatigue_n));
 }
 
-Odds breakage_odds(const EdgeHistory& history, const EdgeDescription& edge, const Reference& reference) {
-  const Treatment& treatment = row_named(reference.treatments, edge.treatment);
-  const double glass = glass_factor(edge, reference);
-  const double fatigue_n = constant(reference, "fatigue_n");
+namespace {
 
-  // The same history, once as it acts on the glass and once with the prestress taken off.
-  const std::vector<double> whole_pa = equivalent_stresses_pa(history, 0.0, fatigue_n);
-  const std::vector<double> net_pa =
-      treatment.prestress_pa == 0.0 ? whole_pa : equivalent_stresses_pa(history, treatment.prestress_pa, fatigue_n);
+// The day of an edge: what sets its risk by any Weibull line.
+class EdgeDay {
+ public:
+  EdgeDay(const EdgeHistory& history, const EdgeDescription& edge, const Reference& reference)
+      : history_(history),
+        reference_(reference),
+        treatment_(row_named(reference.treatments, edge.treatment)),
+        glass_(glass_factor(edge, reference)),
+        whole_pa_(equivalent_stresses_pa(history, 0.0, constant(reference, "fatigue_n"))),
+        net_pa_(treatment_.prestress_pa == 0.0
+                    ? whole_pa_
+                    : equivalent_stresses_pa(history, treatment_.prestress_pa, constant(reference, "fatigue_n"))) {}
 
-  const auto odds = [&](const std::string& line_name, const std::string& finish) {
-    const double m = constant(reference, "weibull_" + line_name + "_m");
-    const double eta_pa = constant(reference, "weibull_" + line_name + "_eta_pa") * glass *
-                          row_named(reference.edge_finishes, finish).odds_factor;
+  double risk(const std::string& line_name, const std::string& finish) const {
+    const double m = constant(reference_, "weibull_" + line_name + "_m");
+    const double eta_pa = constant(reference_, "weibull_" + line_name + "_eta_pa") * glass_ *
+                          row_named(reference_.edge_finishes, finish).odds_factor;
     // Heat-treated glass is no stronger than its prestress plus a plain edge, nor than the published
     // multiple of a plain edge: the higher of the two risks counts.
-    const double by_prestress = risk_of(net_pa, history.point_length_m, {m, eta_pa});
-    const double by_cap = risk_of(whole_pa, history.point_length_m, {m, eta_pa * treatment.eta_cap_factor});
-    return probability_of(std::max(by_prestress, by_cap));
-  };
+    const double by_prestress = risk_of(net_pa_, history_.point_length_m, {m, eta_pa});
+    const double by_cap = risk_of(whole_pa_, history_.point_length_m, {m, eta_pa * treatment_.eta_cap_factor});
+    return std::max(by_prestress, by_cap);
+  }
 
+ private:
+  const EdgeHistory& history_;
+  const Reference& reference_;
+  const Treatment& treatment_;
+  double glass_;
+  // The same history, once as it acts on the glass and once with the prestress taken off.
+  std::vector<double> whole_pa_, net_pa_;
+};
+
+}  // namespace
+
+Odds breakage_odds(const EdgeHistory& history, const EdgeDescription& edge, const Reference& reference) {
+  const EdgeDay day(history, edge, reference);
   // The weakest line goes with the edge at its worst, the other two with the likely edge. Lines of
   // different m cross far above any stress of a window (78 MPa and up, where long edges have all but
   // surely broken); sorting keeps the band a band there too.
-  std::array<double, 3> band{odds("low", edge.finish_bad), odds("best", edge.finish_middle),
-                             odds("high", edge.finish_middle)};
+  std::array<double, 3> band{probability_of(day.risk("low", edge.finish_bad)),
+                             probability_of(day.risk("best", edge.finish_middle)),
+                             probability_of(day.risk("high", edge.finish_middle))};
   std::sort(band.begin(), band.end());
   return {.low = band[0], .best = band[1], .high = band[2]};
+}
+
+double likely_risk(const EdgeHistory& history, const EdgeDescription& edge, const Reference& reference) {
+  return EdgeDay(history, edge, reference).risk("best", edge.finish_middle);
 }
 
 }  // namespace sunstrain

@@ -12,17 +12,42 @@ namespace sunstrain {
 ChainCache::ChainCache() : store_(std::make_unique<Store>()) {}
 ChainCache::~ChainCache() = default;
 
+void ChainCache::Store::shed() {
+  constexpr std::size_t most = 96;  // a pane with a moving shadow takes 5 to 10
+  years.clear();
+  if (solvers.size() + ramps.size() + maps.size() + nodes.size() + sharp_borders.size() + soft_borders.size() +
+          colder_bottoms.size() <=
+      most)
+    return;
+  // Borders and maps rest on ramps, those on solvers.
+  colder_bottoms.clear();
+  soft_borders.clear();
+  sharp_borders.clear();
+  maps.clear();
+  nodes.clear();
+  ramps.clear();
+  solvers.clear();
+}
+
 namespace {
 
 using internal::DayStrips;
 using internal::Highest;
 using internal::LiteDay;
 
-EdgeHistory edge_history(const LiteDay& lite, const EdgeStressSolver& solver, const DesignDay& day) {
+// Of the steps whose stress may pass `from_pa`.
+EdgeHistory edge_history(const LiteDay& lite, const EdgeStressSolver& solver, const DesignDay& day, double from_pa) {
   EdgeHistory history{day.step_s, internal::point_lengths_m(solver), {}};
-  for (std::size_t step = 0; step < day.steps.size(); ++step) history.stress_pa.push_back(lite.stress(step));
+  for (std::size_t step = 0; step < day.steps.size(); ++step)
+    if (lite.highest_possible_pa(step) >= from_pa) history.stress_pa.push_back(lite.stress(step));
   return history;
 }
+
+constexpr double counting_share = 0.6;  // of the peak: see likely_worst_of_year
+constexpr double every_step_pa = -std::numeric_limits<double>::infinity();
+
+// What is asked of the day of a lite's peak.
+enum class Breaking { nothing, odds, likely_risk };
 
 LitePeak peak_of(const Case& pane, const DesignDay& day, const DayStrips& strips, std::size_t lite,
                  const EdgeStressSolver& solver, const Highest& highest) {
@@ -65,10 +90,8 @@ std::vector<double> hottest_gas_k(std::span<const DayStrips> days, const Glazing
   return hottest;
 }
 
-}  // namespace
-
-YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
-                        const Reference& reference, ChainCache& cache, bool with_odds, Steps steps) {
+YearPeaks peaks_of_days(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
+                        const Reference& reference, ChainCache& cache, Breaking breaking, Steps steps) {
   const internal::AbsorptionTable table(state, pane.room.back_reflectance());
   const std::vector<DayStrips> strips = internal::strips_of_days(pane, state, table, days, cache.store());
   const ChainCache::Store& store = cache.store();
@@ -86,12 +109,28 @@ YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<c
     peak.bending_pa = lite_days[highest.day].bending_pa(highest.step);
     const FaceSources sun = internal::step_loads(pane, table, day.steps[highest.step], day.kind, 1.0).absorbed[lite];
     peak.absorbed_w_m2 = sun.outer_face_w_m2 + sun.bulk_w_m2 + sun.inner_face_w_m2;
-    if (with_odds)
-      peak.odds =
-          breakage_odds(edge_history(lite_days[highest.day], *maps[lite].solver, day), pane.strengths[lite], reference);
+    const auto history = [&](double from_pa) {
+      return edge_history(lite_days[highest.day], *maps[lite].solver, day, from_pa);
+    };
+    if (breaking == Breaking::odds) peak.odds = breakage_odds(history(every_step_pa), pane.strengths[lite], reference);
+    if (breaking == Breaking::likely_risk)
+      peak.likely_risk = likely_risk(history(counting_share * peak.stress_pa), pane.strengths[lite], reference);
     year.lites.push_back(peak);
   }
   return year;
+}
+
+}  // namespace
+
+YearPeaks worst_of_days(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
+                        const Reference& reference, ChainCache& cache, bool with_odds, Steps steps) {
+  return peaks_of_days(pane, state, days, reference, cache, with_odds ? Breaking::odds : Breaking::nothing, steps);
+}
+
+YearPeaks likely_worst_of_year(const Case& pane, const GlazingState& state, const Reference& reference,
+                               ChainCache& cache) {
+  return peaks_of_days(pane, state, internal::design_year(pane, reference, cache.store()), reference, cache,
+                       Breaking::likely_risk, Steps::that_can_govern);
 }
 
 YearPeaks worst_of_year(const Case& pane, const GlazingState& state, const Reference& reference, ChainCache& cache,

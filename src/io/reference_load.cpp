@@ -15,7 +15,7 @@ void load_rule_table(const std::string& file, std::string_view text, Reference& 
   reference.rules = load_rules(file, text, reference.job_keys);
 }
 
-// In this order: rules and drivers need the job keys.
+// In this order: rules, drivers and samples need the job keys.
 constexpr std::pair<const char*, Loader> loaders[] = {
     {"glass_solar.csv", load_glass_solar}, {"glass.toml", load_glass},
     {"frames.toml", load_frames},          {"gases.toml", load_gases},
@@ -23,6 +23,7 @@ constexpr std::pair<const char*, Loader> loaders[] = {
     {"places.csv", load_places},           {"constants.toml", load_constants},
     {"job_keys.toml", load_job_keys},      {"rules.toml", load_rule_table},
     {"drivers.toml", load_drivers},        {"hand_methods.toml", load_hand_methods},
+    {"samples.toml", load_samples},
 };
 
 }  // namespace

@@ -22,6 +22,7 @@ void load_places(const std::string& file, std::string_view text, Reference& refe
 void load_constants(const std::string& file, std::string_view text, Reference& reference);
 void load_hand_methods(const std::string& file, std::string_view text, Reference& reference);
 void load_drivers(const std::string& file, std::string_view text, Reference& reference);  // needs the job keys
+void load_samples(const std::string& file, std::string_view text, Reference& reference);
 void load_job_keys(const std::string& file, std::string_view text, Reference& reference);
 
 }  // namespace sunstrain

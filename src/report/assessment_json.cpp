@@ -4,6 +4,7 @@
 #include <stdexcept>
 
 #include "json_parts.hpp"
+#include "samples_block.hpp"
 #include "sunstrain/job_keys.hpp"
 #include "sunstrain/report/reasons.hpp"
 #include "sunstrain/report/safety_note.hpp"
@@ -233,6 +234,7 @@ Json json_of(const Assessment& a, const Reference& reference, Units units) {
       {"plane", {{"bad_end", json_of(a.plane)}, {"middle", json_of(a.plane_middle)}}},
       {"sealed_unit", json_of(a.sealed)},
       {"weather", json_of(a.weather, a.sheets)},
+      {"samples", report::json_of(a.samples, reference)},
       {"glazing", {{"before_film", json_of(a.before)}, {"after_film", json_of(a.after)}}},
       {"engine_version", SUNSTRAIN_VERSION},
       {"reference_version", reference.version},

@@ -6,6 +6,7 @@
 #include <algorithm>
 
 #include "full_answer.hpp"
+#include "samples_block.hpp"
 #include "sunstrain/job_keys.hpp"
 #include "sunstrain/report/reasons.hpp"
 #include "sunstrain/report/safety_note.hpp"
@@ -211,6 +212,7 @@ std::string text_answer(const Assessment& a, const Reference& reference, const T
   text += why_block(a, reference, style);
   text += driven_block(a, reference, style);
   text += unknown_block(a, reference, style);
+  text += report::samples_block(a, reference, style);
   text += sealed_block(a, reference, style);
   text += help_block(a, reference, style);
   text += guidance_block(a, reference, style);

@@ -100,6 +100,7 @@ TEST_CASE("every row of the reference carries its source", "[reference]") {
   check_sources(r.reference_glasses, 3);
   check_sources(r.places, 29);
   check_sources(r.rules, 20);
+  check_sources(r.draws, 7);
   for (const auto& [name, row] : r.constants) {
     CAPTURE(name);
     CHECK(row.source.text.size() > 5);
@@ -276,8 +277,21 @@ TEST_CASE("a broken CSV table is refused", "[reference]") {
       says(refusal(changed("glass_solar.csv", "\"\n", "\" Sun\n")), {"glass_solar.csv", "line 2", "behind a closing"}));
 }
 
+TEST_CASE("a broken table of what samples draw is refused", "[reference]") {
+  CHECK(
+      says(refusal(changed("samples.toml", "[0, 0.1, 0.5, 0.9, 1]", "[0, 0.1, 0.5, 0.9]")), {"draw 1", "chance", "1"}));
+  CHECK(says(refusal(changed("samples.toml", "[-8, -4, 0, 4, 7]", "[-8, -4, 0, 4]")), {"draw 1", "value", "chance"}));
+  CHECK(says(refusal(changed("samples.toml", "[-8, -4, 0, 4, 7]", "[-8, 4, 0, 4, 7]")),
+             {"draw 1", "value", "ascending"}));
+  CHECK(says(refusal(changed("samples.toml", "[-8, -4, 0, 4, 7]", "[-80, -4, 0, 4, 7]")), {"draw 1", "value", "-20"}));
+  CHECK(says(refusal(changed("samples.toml", "\"air_k\"", "\"air\"")), {"draw 1", "of", "beam_depth"}));
+  CHECK(says(refusal(changed("samples.toml", "\"frame.sun\"\ncertainty", "\"frame.sum\"\ncertainty")),
+             {"asks", "job key"}));
+}
+
 TEST_CASE("every table is needed; other files are left alone", "[reference]") {
-  for (const char* name : {"glass.toml", "places.csv", "job_keys.toml", "rules.toml", "constants.toml"}) {
+  for (const char* name :
+       {"glass.toml", "places.csv", "job_keys.toml", "rules.toml", "constants.toml", "samples.toml"}) {
     Files files = embedded_reference_files();
     files.erase(name);
     CHECK(says(refusal(files), {name, "missing"}));
