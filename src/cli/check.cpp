@@ -115,7 +115,7 @@ Outcome check(const Words& words) {
                                   : printed(answers, several, reference, style),
           cut ? stopped : exit_of(answers, fail_on),
           cut ? fmt::format("Stopped: {} of {} jobs answered{}.\n", answers.size(), jobs.size(),
-                            sampling ? ", not all with all of their samples" : "")
+                            sampling ? ", the last with the samples that were done" : "")
               : ""};
 }
 

@@ -85,7 +85,7 @@ class Samples(ProgramTest):
             time.sleep(2)
             running.send_signal(signal.SIGINT)
             out, aside = running.communicate(timeout=120)
-        self.assertEqual((running.returncode, aside), (130, b"Stopped: 1 of 1 jobs answered, not all with all of their samples.\n"))
+        self.assertEqual((running.returncode, aside), (130, b"Stopped: 1 of 1 jobs answered, the last with the samples that were done.\n"))
         s = json.loads(out)["samples"]
         self.assertTrue(s["stopped"])
         # Whole rows: the same as so many asked for.

@@ -179,7 +179,7 @@ TEST_CASE("samples: shares, quantiles and odds hang together, and what cannot ma
     CHECK(share.of_ratio.total.low >= 0.0);
     CHECK(share.of_load.first.value <= share.of_load.total.value + 0.1);
     first += share.of_ratio.first.value;
-    if (share.unknown.name == "frame.kind") CHECK(share.of_ratio.first.low > 0.0);
+    if (share.unknown.name == "frame.kind") CHECK(share.of_ratio.total.low > 0.0);
     if (share.unknown.name != "shading.bar_depth") continue;
     CHECK(share.of_ratio.first.value == 0.0);
     CHECK(share.of_ratio.total.high == 0.0);
