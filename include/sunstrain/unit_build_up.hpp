@@ -30,9 +30,10 @@ struct BuildUps {
 
 // The build-ups of `panes` lites (2 or 3) whose thickness is "unit.thickness" of `values`, within the reference
 // constant unit_thickness_tolerance_m. What is given of lites and cavities stands; open lites are alike and of a
-// thickness that is plausible for the pane (the takings of lite.*.thickness; any nominal one where none of these
+// thickness that is plausible for the pane (the takings of lite.*.thickness; of a pane of any size where none of these
 // fits), open cavities alike and as wide as a spacer, the one that comes nearest for each lite. Likely: a usual spacer,
-// then the lite nearest to the most likely one. The method is ours; the widths are common practice.
+// then what comes nearest, then the lite nearest to the most likely one. The method is ours; the widths are common
+// practice.
 BuildUps build_ups(const Facts& values, int panes, const Reference& reference);
 
 // Throws BadInput for a completed job of a known unit thickness for which no build-up was found.

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <limits>
+#include <set>
 #include <tuple>
 
 #include "sunstrain/job_keys.hpp"
@@ -87,23 +89,29 @@ BuildUp filled(const Given& given, double lite_m, double cavity_m) {
   return unit;
 }
 
+const std::vector<Taking>& lite_takings(const Reference& reference) {
+  return find_job_key(reference.job_keys, "lite.1.thickness")->taken;
+}
+
 // What is plausible of one lite on a pane of this size, and most likely.
-const Taking& lite_taking(const Facts& values, const Reference& reference) {
-  const std::vector<Taking>& rows = find_job_key(reference.job_keys, "lite.1.thickness")->taken;
+const Taking& taking_for_size(const Facts& values, const Reference& reference) {
+  const std::vector<Taking>& rows = lite_takings(reference);
   return *std::find_if(rows.begin(), rows.end(),
                        [&](const Taking& row) { return holds(row.when, values) == Truth::yes; });
 }
 
-std::vector<double> plausible_lites(const Taking& taking) {
+std::vector<double> lites_of(const Taking& taking) {
   std::vector<double> lites;
   for (const Value& value : taking.bad) lites.push_back(std::get<double>(value));
   return lites;
 }
 
-std::vector<double> nominal_lites(const Reference& reference) {
-  std::vector<double> lites;
-  for (const NominalThickness& row : reference.nominal_thicknesses) lites.insert(lites.begin(), row.nominal_m);
-  return lites;
+// Of panes of any size, the thickest first.
+std::vector<double> lites_of_any_size(const Reference& reference) {
+  std::set<double, std::greater<>> lites;
+  for (const Taking& row : lite_takings(reference))
+    for (const double lite : lites_of(row)) lites.insert(lite);
+  return {lites.begin(), lites.end()};
 }
 
 // Of one thickness of the open lites: the unit that comes nearest, a usual spacer first among equals.
@@ -160,17 +168,18 @@ BuildUps build_ups(const Facts& values, int panes, const Reference& reference) {
   const double thickness_m = std::get<double>(values.at("unit.thickness"));
   const double most_off_m = constant(reference, "unit_thickness_tolerance_m") + rounding_m;
   const Given given = given_of(values, static_cast<std::size_t>(panes), reference);
-  const Taking& taking = lite_taking(values, reference);
+  const Taking& taking = taking_for_size(values, reference);
   const auto fitting = [&](const Fit& fit) { return fit.off_m <= most_off_m; };
-  std::vector<Fit> fits = fits_of(given, plausible_lites(taking), thickness_m, reference);
+  std::vector<Fit> fits = fits_of(given, lites_of(taking), thickness_m, reference);
   if (std::none_of(fits.begin(), fits.end(), fitting))
-    fits = fits_of(given, nominal_lites(reference), thickness_m, reference);
+    fits = fits_of(given, lites_of_any_size(reference), thickness_m, reference);
   const auto nearest =
       std::min_element(fits.begin(), fits.end(), [](const Fit& a, const Fit& b) { return a.off_m < b.off_m; });
   BuildUps found{{}, "", given.open(), build_up_text(nearest->unit), sum(nearest->unit) + given.interlayers_m};
   const Fit* likely = nullptr;
   const auto rank = [&](const Fit& fit) {
-    return std::tuple(!fit.usual, std::abs(fit.lite_m - std::get<double>(taking.middle)), fit.off_m);
+    return std::tuple(!fit.usual, std::lround(fit.off_m / rounding_m),
+                      std::abs(fit.lite_m - std::get<double>(taking.middle)));
   };
   for (const Fit& fit : fits) {
     if (!fitting(fit)) continue;

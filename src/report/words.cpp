@@ -60,6 +60,7 @@ std::string side_word(Side side) {
 }
 
 std::string key_words(std::string_view key) {
+  if (key == "unit.build_up") return "build-up of the unit";
   std::string words(key);
   std::replace(words.begin(), words.end(), '.', ' ');
   std::replace(words.begin(), words.end(), '_', ' ');

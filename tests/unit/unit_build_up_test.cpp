@@ -64,6 +64,8 @@ TEST_CASE("the everyday build-ups are among those of their thickness") {
   CHECK(has(of(3, {"unit.thickness=44 mm"}), "4-16-4-16-4"));
   CHECK(of(2, {"unit.thickness=24 mm"}).likely == "4-16-4");
   CHECK(of(2, {"unit.thickness=1 in", "pane.width=2 m"}).likely == "6-13-6");
+  CHECK(of(3, {"unit.thickness=36 mm"}).likely == "4-12-4-12-4");
+  CHECK(of(2, {"unit.thickness=52 mm"}).plausible.empty());  // no lites that thick are common
 }
 
 TEST_CASE("every build-up adds up to the thickness, and each lite has one") {
@@ -165,7 +167,8 @@ TEST_CASE("a unit that cannot be is refused in one line") {
   CHECK(refusal({"unit.thickness=24 mm"}).empty());
   CHECK(refusal({"unit.thickness=24 mm", "unit.build_up=4-16-4"}).empty());
   CHECK(refusal({"unit.build_up=6-12-6", "lite.1.thickness=1/4 in"}).empty());
-  CHECK(says(refusal({"unit.thickness=8 mm", "glass.panes=2"}), {"unit.thickness", "8 mm", "no unit", "10 mm"}));
+  CHECK(
+      says(refusal({"unit.thickness=8 mm", "glass.panes=2"}), {"unit.thickness", "8 mm", "no unit", "3-6-3 is 12 mm"}));
   CHECK(
       says(refusal({"unit.thickness=24 mm", "lite.1.thickness=6 mm", "lite.2.thickness=4 mm", "cavity.1.width=12 mm"}),
            {"unit.thickness", "do not add up", "6-12-4", "22 mm"}));
