@@ -2,6 +2,7 @@
 // (R a double or Lanes). Internal.
 #pragma once
 
+#include <algorithm>
 #include <stdexcept>
 
 #include "exchange.hpp"
@@ -90,18 +91,20 @@ SUNSTRAIN_INLINE void renew_exchanges(const Glazing& glazing, const LoadsOf<R>& 
   }
 }
 
-// Exchanges that swing between two values (a buoyant stream that reverses, say) meet in between.
+// Of exchanges that swing between values (a buoyant stream that reverses, say, or a gap whose sides are about as warm)
+// only a share of each change is taken.
 template <class R>
-void halve_change(const CenterOf<R>& before, std::size_t lites, CenterOf<R>& c) {
-  const auto meet = [](const ExchangeOf<R>& a, ExchangeOf<R>& b) {
-    b.conductance_w_m2k = 0.5 * (a.conductance_w_m2k + b.conductance_w_m2k);
-    b.temperature_k = 0.5 * (a.temperature_k + b.temperature_k);
+void take_share(const CenterOf<R>& before, std::size_t lites, double share, CenterOf<R>& c) {
+  const auto part = [share](const R& from, const R& to) { return (1.0 - share) * from + share * to; };
+  const auto meet = [&](const ExchangeOf<R>& a, ExchangeOf<R>& b) {
+    b.conductance_w_m2k = part(a.conductance_w_m2k, b.conductance_w_m2k);
+    b.temperature_k = part(a.temperature_k, b.temperature_k);
   };
   meet(before.outdoor, c.outdoor);
   meet(before.room, c.room);
   for (std::size_t k = 0; k + 1 < lites; ++k) {
-    c.cavity_w_m2k[k] = 0.5 * (before.cavity_w_m2k[k] + c.cavity_w_m2k[k]);
-    c.stream_w_m2k[k] = 0.5 * (before.stream_w_m2k[k] + c.stream_w_m2k[k]);
+    c.cavity_w_m2k[k] = part(before.cavity_w_m2k[k], c.cavity_w_m2k[k]);
+    c.stream_w_m2k[k] = part(before.stream_w_m2k[k], c.stream_w_m2k[k]);
   }
 }
 
@@ -240,20 +243,22 @@ SUNSTRAIN_INLINE void keep_settled(const typename MaskOf<R>::Type& open, const C
 template <class R>
 SUNSTRAIN_INLINE void settle_center(const Glazing& glazing, const LoadsOf<R>& loads, const RoomShade& shade,
                                     const Gas& air, const CenterHistory<R>& stored, double settled_k, CenterOf<R>& c) {
-  constexpr int rounds = 400, patience = 30;
+  constexpr int rounds = 400, patience = 30, longer = 60;
+  double share = 1.0;  // of each change that is taken: halved after `patience` rounds, and again after each `longer`
   const std::size_t n = glazing.lites.size();
   typename MaskOf<R>::Type open = R{} >= 0.0;
   for (int round = 0; round < rounds; ++round) {
     const CenterOf<R> before = c;
     renew_exchanges<R>(glazing, loads, shade, air, open, c);
-    if (round >= patience) halve_change(before, n, c);
+    if (round >= patience && (round - patience) % longer == 0) share *= 0.5;
+    if (share < 1.0) take_share(before, n, share, c);
     renew_temperatures<R>(glazing, loads, stored, c);
     R change{};
     for (std::size_t j = 0; j < n; ++j)
       for (std::size_t side = 0; side < 2; ++side)
         change = larger(change, size_of(c.face_k[j][side] - before.face_k[j][side]));
     if (round > 0) keep_settled<R>(open, before, n, c);
-    open = open & (change >= settled_k);
+    open = open & (change >= 2.0 * std::min(share, 0.5) * settled_k);
     if (!any(open)) return;
   }
   throw std::runtime_error("the heat balance of the middle of the pane did not settle");

@@ -77,10 +77,10 @@ std::string asked_and_filled(const std::string& asked, const std::vector<std::st
   return fits ? beside + "\n" : asked + flowed("", items);
 }
 
-std::string block(const Question& question, std::size_t number, const Reference& reference) {
+std::string block(const Question& question, const Reference& reference) {
   const JobKey& row = *find_job_key(reference.job_keys, concrete_keys(question.key).front());
   const std::string given = question.given.empty() ? "" : question.given + ": ";
-  std::string text = labeled(fmt::format("{:>3}", number), given + question.ask, indent, width);
+  std::string text = labeled("", given + question.ask, 0, width);
   const std::vector<std::string> items = places_to_fill(question, row);
   if (question.key.find('*') == std::string::npos) {
     text = asked_and_filled(text, items);
@@ -109,10 +109,9 @@ std::string question_sheet(const Questions& questions) {
   const Reference& reference = *questions.reference;
   std::vector<std::string> pages{""};
   std::string part;
-  std::size_t number = 0;
   for (const Question& question : questions.rows) {
     std::string text = "\n" + (question.part == part ? "" : question.part + "\n" + std::string(width, '-') + "\n\n") +
-                       block(question, ++number, reference);
+                       block(question, reference);
     part = question.part;
     const std::size_t head = lines_of(page_head(pages.size(), 1, reference));
     if (!pages.back().empty() && head + lines_of(pages.back()) + lines_of(text) > page_lines) pages.emplace_back();

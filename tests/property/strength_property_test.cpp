@@ -11,7 +11,7 @@ using namespace sunstrain;
 
 namespace {
 
-struct Draw {
+struct RandomLite {
   std::mt19937 engine{20240607};
   double between(double low, double high) { return std::uniform_real_distribution<double>(low, high)(engine); }
   template <class Row>
@@ -52,7 +52,7 @@ constexpr int draws = 400;
 
 TEST_CASE("the odds are ordered and are probabilities", "[strength][property]") {
   const Reference& reference = builtin_reference();
-  Draw draw;
+  RandomLite draw;
   for (int i = 0; i < draws; ++i) {
     const EdgeDescription edge = draw.edge(reference);
     CAPTURE(i, edge.treatment, edge.glass_kind, edge.finish_bad, edge.finish_middle, edge.thickness_m);
@@ -66,7 +66,7 @@ TEST_CASE("the odds are ordered and are probabilities", "[strength][property]") 
 
 TEST_CASE("a better edge never worsens the lines or the odds", "[strength][property]") {
   const Reference& reference = builtin_reference();
-  Draw draw;
+  RandomLite draw;
   for (int i = 0; i < draws; ++i) {
     const EdgeHistory history = draw.history();
     const EdgeDescription edge = draw.edge(reference);
@@ -100,7 +100,7 @@ TEST_CASE("the finishes stand in one order for the lines and for the odds", "[st
 
 TEST_CASE("heat treatment never worsens, thicker and weaker glass never betters", "[strength][property]") {
   const Reference& reference = builtin_reference();
-  Draw draw;
+  RandomLite draw;
   for (int i = 0; i < draws; ++i) {
     const EdgeHistory history = draw.history();
     const EdgeDescription edge = draw.edge(reference);
@@ -123,7 +123,7 @@ TEST_CASE("heat treatment never worsens, thicker and weaker glass never betters"
 
 TEST_CASE("more stress, a longer day or a longer edge never lowers the odds", "[strength][property]") {
   const Reference& reference = builtin_reference();
-  Draw draw;
+  RandomLite draw;
   for (int i = 0; i < draws; ++i) {
     const EdgeDescription edge = draw.edge(reference);
     const EdgeHistory history = draw.history();
