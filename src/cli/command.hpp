@@ -1,5 +1,6 @@
 // One subcommand: its words in, its whole output back. Nothing is written before everything is known, so that bad
-// input leaves no half answer behind. Only a stream of rows (schedule, rank --panes) is written as it goes, each row whole.
+// input leaves no half answer behind. Only a stream of rows (schedule, rank --panes) is written as it goes, each row
+// whole.
 #pragma once
 
 #include <string>

@@ -216,14 +216,14 @@ void weather_year() {
   }
 }
 
-// 10,000 samples, as check draws them: a double unit in a vinyl frame of which coating, thicknesses, film sheet's glass,
-// blind and frame's sun are not known; without and with an overhang that nobody measured the height of.
+// 10,000 samples, as check draws them: a double unit in a vinyl frame of which coating, thicknesses, film sheet's
+// glass, blind and frame's sun are not known; without and with an overhang that nobody measured the height of.
 void samples() {
   const Reference& reference = builtin_reference();
   for (const bool overhang : {false, true}) {
     Job job = test::complete_double({});
-    for (const char* open : {"lite.1.coating", "lite.2.coating", "lite.1.thickness", "lite.2.thickness",
-                             "cavity.1.gas", "film.reference_glass", "inside.shade", "frame.sun"})
+    for (const char* open : {"lite.1.coating", "lite.2.coating", "lite.1.thickness", "lite.2.thickness", "cavity.1.gas",
+                             "film.reference_glass", "inside.shade", "frame.sun"})
       job.values.erase(open);
     if (overhang) job.values["shading.overhang_depth"] = 0.6;
     const Sampler sampler(job, reference, 1.0);
