@@ -228,7 +228,7 @@ void samples() {
     if (overhang) job.values["shading.overhang_depth"] = 0.6;
     const Sampler sampler(job, reference, 1.0);
     const std::size_t rows = 10000 / sampler.samples_a_row();
-    say(overhang ? "10,000 samples; moving overhang" : "10,000 samples; no shadow",
+    say(overhang ? "10000 samples; moving overhang" : "10000 samples; no shadow",
         least_s(1,
                 [&] {
                   ChainCache cache;

@@ -195,7 +195,7 @@ def main():
     for name, seconds, *_ in table:
         if solve and name.startswith("weather year"):
             print(f"{name}: as long as {seconds / solve:.1f} of CalculiX's solves of one field")
-        if solve and name.startswith("10,000 samples"):
+        if solve and name.startswith("10000 samples"):
             print(f"{name}: {seconds / 2:.1f} s on each of two cores, {seconds / 2 / (30 * solve):.2f} of the "
                   f"{30 * solve:.1f} s of 30 of CalculiX's solves")
     print(f"written: {out}")
