@@ -216,28 +216,30 @@ void weather_year() {
   }
 }
 
-// 10,000 samples, as check draws them: a double unit in a vinyl frame of which coating, thicknesses, film sheet's
-// glass, blind and frame's sun are not known; without and with an overhang that nobody measured the height of.
+// 10,000 samples, as check draws them: a double unit in a vinyl frame of which coating, thicknesses, film sheet's glass
+// and frame's sun are not known; then whether there is a blind, too; then also how high an overhang hangs.
 void samples() {
   const Reference& reference = builtin_reference();
-  for (const bool overhang : {false, true}) {
-    Job job = test::complete_double({});
-    for (const char* open : {"lite.1.coating", "lite.2.coating", "lite.1.thickness", "lite.2.thickness", "cavity.1.gas",
-                             "film.reference_glass", "inside.shade", "frame.sun"})
-      job.values.erase(open);
-    if (overhang) job.values["shading.overhang_depth"] = 0.6;
+  Job job = test::complete_double({});
+  for (const char* open : {"lite.1.coating", "lite.2.coating", "lite.1.thickness", "lite.2.thickness", "cavity.1.gas",
+                           "film.reference_glass", "frame.sun"})
+    forget(job, open);
+  const auto draw = [&](const char* name) {
     const Sampler sampler(job, reference, 1.0);
     const std::size_t rows = 10000 / sampler.samples_a_row();
-    say(overhang ? "10000 samples; moving overhang" : "10000 samples; no shadow",
-        least_s(1,
-                [&] {
-                  ChainCache cache;
-                  std::vector<SampleRow> worked;
-                  for (std::uint64_t row = 0; row < rows; ++row) worked.push_back(sampler.row(1, row, cache));
-                  checksum += samples_of(sampler, worked, 1, reference).odds.value;
-                }),
-        static_cast<double>(rows * sampler.samples_a_row()));
-  }
+    const auto work = [&] {
+      ChainCache cache;
+      std::vector<SampleRow> worked;
+      for (std::uint64_t row = 0; row < rows; ++row) worked.push_back(sampler.row(1, row, cache));
+      checksum += samples_of(sampler, worked, 1, reference).odds.value;
+    };
+    say(name, least_s(1, work), static_cast<double>(rows * sampler.samples_a_row()));
+  };
+  draw("10000 samples; no blind");
+  forget(job, "inside.shade");
+  draw("10000 samples; blind not known");
+  settle(job, "shading.overhang_depth", 0.6);
+  draw("10000 samples; blind not known; moving overhang");
 }
 
 }  // namespace
