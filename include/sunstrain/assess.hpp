@@ -193,6 +193,9 @@ class ChainCache {
   std::unique_ptr<Store> store_;
 };
 
+// The same on maps and solvers that others share: for what is asked of the same pane afterwards.
+Assessment assess(const Job& job, const Reference& reference, ChainCache& cache, const WeatherYear* weather = nullptr);
+
 // As `assess`, to the last bit, without what stands beside the verdict: no readings of the unknown that decided, and
 // `helps`, `shadow` and `weather` are left empty. For many films on one pane, which may share a cache.
 Assessment assess_briefly(const Job& job, const Reference& reference, ChainCache& cache);

@@ -141,6 +141,10 @@ struct Case {
   std::optional<SashBefore> sash{};  // before all of the pane: of a part taken as a pane of its own
 };
 
+// Outdoor convection in the wind near the glass, W/m2K: hc = a + b v, v in m/s, at least 0. ISO 6946 and ISO 15099,
+// recalled.
+double outdoor_convection_w_m2k(double wind_m_s, const Reference& reference);
+
 // Every key that has a meaning for this job and is absent must have been filled by resolve() first.
 // Throws BadInput where the values cannot be a pane (a film that cannot be on its reference glass, a
 // surface that the unit does not have, ...).

@@ -10,7 +10,8 @@ namespace sunstrain {
 // Every row of reference/drivers.toml that this pane has a meaning for, and every key that is not known and is taken
 // otherwise at the bad end than in the middle; those of the largest effect first, those without any left out. A row
 // that finds out speaks only where the job leaves its key open. With film; changes on the engine itself, each alone.
-// `assessment` as `assess` returned it, `reference` the same. Throws as `assess`.
-std::vector<Driver> drivers_of(const Assessment& assessment, const Reference& reference);
+// `assessment` as `assess` returned it, `reference` the same, `cache` any, best the one of the assessment. Throws as
+// `assess`.
+std::vector<Driver> drivers_of(const Assessment& assessment, const Reference& reference, ChainCache& cache);
 
 }  // namespace sunstrain

@@ -23,9 +23,10 @@ struct SampleRow {
   std::size_t drawn_again = 0;  // rows in which some combination cannot be, given up before this one
 };
 
-// Draws what a job leaves open, key after key as resolve() has them: a key's most likely value half of the time, its
-// other plausible ones equally; then what reference/samples.toml adds. A key that has a meaning only with certain
-// values of others is drawn all the same and then changes nothing. One run of the chain a sample.
+// Draws what a job leaves open, key after key as resolve() has them: a key's most likely value with the chance
+// sample_likely_chance (reference constants), its other plausible ones equally; then what reference/samples.toml adds.
+// A key that has a meaning only with certain values of others is drawn all the same and then changes nothing. One run
+// of the chain a sample.
 class Sampler {
  public:
   // raised_by: of the ratio, as Assessment::raised_by() has it of the bad end. The reference is used as long as the

@@ -62,8 +62,9 @@ std::vector<Assessment> answers_of(std::vector<Job> jobs, const Texts& files, co
   Progress progress("jobs", jobs.size(), jobs.size() > 1 && !sampling);
   for (std::size_t i = 0; i < jobs.size() && !(stop && stop->pressed()); ++i) {
     const auto weather = take_weather(jobs[i], files.empty() ? "" : files[i], reference);
-    Assessment& answer = answers.emplace_back(assess(jobs[i], reference, weather ? &*weather : nullptr));
-    answer.drivers = drivers_of(answer, reference);
+    ChainCache cache;
+    Assessment& answer = answers.emplace_back(assess(jobs[i], reference, cache, weather ? &*weather : nullptr));
+    answer.drivers = drivers_of(answer, reference, cache);
     if (sampling) answer.samples = draw_samples(answer, reference, *sampling, *stop);
     progress.done(answers.size());
   }

@@ -202,7 +202,7 @@ Assessment assess_as_taken(const Job& job, const Choice& choice, const Reference
   a.facts = rule_facts(a, bad.pane, middle.pane, reference);
   const std::vector<FiredRule> fired = fired_rules(reference.rules, a.facts, said_of(job, reference));
   for (const FiredRule& one : fired) a.rules.push_back(*one.rule);
-  a.open_rules = open_rules(a, choice, reference);
+  a.open_rules = open_rules(a, reference);
   a.guidance = verdict_of(worst_severity(fired));
   for (const OpenRule& open : a.open_rules) a.guidance = std::max(a.guidance, verdict_of(open.rule.severity));
   a.verdict = std::max(a.figures, a.guidance);
@@ -228,20 +228,22 @@ static WeatherAnswer through_year(const Assessment& a, WeatherYear year, const R
 Assessment assess_briefly(const Job& job, const Reference& reference, ChainCache& cache) {
   const Choice choice = internal::worst_choice(job, reference, cache);
   Assessment assessment = internal::assess_as_taken(job, choice, reference, cache);
-  internal::weigh_unknowns(assessment, choice, reference, cache);
+  internal::weigh_unknowns(assessment, reference, cache);
+  return assessment;
+}
+
+Assessment assess(const Job& job, const Reference& reference, ChainCache& cache, const WeatherYear* weather) {
+  Assessment assessment = assess_briefly(job, reference, cache);
+  internal::try_readings(assessment, reference, cache);
+  if (assessment.figures != Verdict::go) assessment.helps = internal::helps_for(assessment, reference, cache);
+  assessment.shadow = internal::shadow_answer(assessment, reference, cache);
+  if (weather != nullptr) assessment.weather = through_year(assessment, *weather, reference, cache);
   return assessment;
 }
 
 Assessment assess(const Job& job, const Reference& reference, const WeatherYear* weather) {
   ChainCache cache;
-  const Choice choice = internal::worst_choice(job, reference, cache);
-  Assessment assessment = internal::assess_as_taken(job, choice, reference, cache);
-  internal::weigh_unknowns(assessment, choice, reference, cache);
-  internal::try_readings(assessment, choice, reference, cache);
-  if (assessment.figures != Verdict::go) assessment.helps = internal::helps_for(assessment, choice, reference, cache);
-  assessment.shadow = internal::shadow_answer(assessment, reference, cache);
-  if (weather != nullptr) assessment.weather = through_year(assessment, *weather, reference, cache);
-  return assessment;
+  return assess(job, reference, cache, weather);
 }
 
 }  // namespace sunstrain

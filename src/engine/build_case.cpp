@@ -175,6 +175,10 @@ ShadowPlan shadow_plan(const Job& job) {
   return plan;
 }
 
+double outdoor_convection_w_m2k(double wind_m_s, const Reference& reference) {
+  return constant(reference, "outside_convection_a") + constant(reference, "outside_convection_b") * wind_m_s;
+}
+
 Case build_case(const Job& job, Run run, const Reference& reference) {
   require_build_up(job);
   Case pane{};
@@ -197,8 +201,7 @@ Case build_case(const Job& job, Run run, const Reference& reference) {
       ground == "snow" ? row_named(reference.grounds, "grass").solar_reflectance : pane.winter_ground_reflectance;
   pane.frame_solar_absorptance = row_named(reference.frame_colors, need_word(job, "frame.color")).solar_absorptance;
   pane.frame_beam_share = frame_beam_share(need_word(job, "frame.sun"), run, reference);
-  pane.outdoor_convection_w_m2k = constant(reference, "outside_convection_a") +
-                                  constant(reference, "outside_convection_b") * constant(reference, "wind_m_s");
+  pane.outdoor_convection_w_m2k = outdoor_convection_w_m2k(constant(reference, "wind_m_s"), reference);
   pane.sky_view = constant(reference, "sky_view_vertical");
   pane.bottom_edge_colder_k =
       pane.edge.sealed && run == Run::bad_end ? constant(reference, "bottom_edge_colder_k") : 0.0;

@@ -14,11 +14,10 @@ namespace {
 using Act = DriverRow::Act;
 
 constexpr double least_effect = 0.0005;  // of the ratio, which is printed to a hundredth
-const char* const film_key = "film.solar_absorptance";
 
 // What the bad end took for the key: of the film its sheet's absorptance, however the sheet states it.
 std::optional<Value> taken_for(const Job& bad_end, const std::string& key) {
-  if (key == film_key) {
+  if (key == internal::film_absorptance) {
     if (const auto stated = internal::stated_absorptance(bad_end)) return *stated;
     return std::nullopt;
   }
@@ -26,22 +25,16 @@ std::optional<Value> taken_for(const Job& bad_end, const std::string& key) {
   return found == bad_end.values.end() ? std::nullopt : std::optional<Value>(found->second);
 }
 
-// The value to try in its place; nothing where that is the same, or none that the key may have.
-std::optional<Value> tried_for(const DriverRow& row, const Value& taken, const JobKey& key) {
-  if (row.to) return *row.to == taken ? std::nullopt : row.to;
-  const double moved = std::get<double>(taken) + row.step;
-  return moved < key.minimum || moved > key.maximum ? std::nullopt : std::optional<Value>(moved);
-}
-
 // Tries values on the pane of an assessment.
 class Trial {
  public:
-  Trial(const Assessment& a, const Reference& reference) : a_(a), reference_(reference) {}
+  Trial(const Assessment& a, const Reference& reference, ChainCache& cache)
+      : a_(a), reference_(reference), cache_(cache) {}
 
   std::optional<Driver> driver(const DriverRow& row, const std::string& key) {
     const std::optional<Value> taken = taken_for(a_.bad_end, key);
     if (!taken) return std::nullopt;
-    const std::optional<Value> tried = tried_for(row, *taken, *find_job_key(reference_.job_keys, key));
+    const std::optional<Value> tried = internal::tried_for(row, *taken, *find_job_key(reference_.job_keys, key));
     if (!tried) return std::nullopt;
     const std::optional<double> ratio = ratio_with(key, *tried);
     if (!ratio) return std::nullopt;
@@ -53,25 +46,22 @@ class Trial {
  private:
   // Nothing where no pane is like that.
   std::optional<double> ratio_with(const std::string& key, const Value& value) {
-    const Job job = key == film_key ? internal::with_absorptance(a_.job, std::get<double>(value))
-                                    : internal::with_value(a_.job, key, value);
-    try {
-      return a_.raised_by() * internal::bad_end_ratio(job, a_.choice, reference_, cache_);
-    } catch (const BadInput&) {
-      return std::nullopt;
-    }
+    const Job job = key == internal::film_absorptance ? internal::with_absorptance(a_.job, std::get<double>(value))
+                                                      : internal::with_value(a_.job, key, value);
+    const auto ratio = internal::ratio_if_possible(job, a_.choice, reference_, cache_);
+    return ratio ? std::optional(a_.raised_by() * *ratio) : std::nullopt;
   }
 
   const Assessment& a_;
   const Reference& reference_;
-  ChainCache cache_;
+  ChainCache& cache_;
 };
 
 // Of a key that the job leaves open the rows that find out speak, of one that it settles the others; the film may
 // always be another.
 bool speaks(const DriverRow& row, const std::string& key, const Assessment& a) {
   const bool open = !a.job.values.contains(key);
-  return key == film_key || (row.act == Act::find_out) == open;
+  return key == internal::film_absorptance || (row.act == Act::find_out) == open;
 }
 
 Driver not_known(const UnknownTaken& unknown, const Reference& reference) {
@@ -82,9 +72,9 @@ Driver not_known(const UnknownTaken& unknown, const Reference& reference) {
 
 }  // namespace
 
-std::vector<Driver> drivers_of(const Assessment& a, const Reference& reference) {
+std::vector<Driver> drivers_of(const Assessment& a, const Reference& reference, ChainCache& cache) {
   std::vector<Driver> drivers;
-  Trial trial(a, reference);
+  Trial trial(a, reference, cache);
   for (const DriverRow& row : reference.drivers) {
     for (const std::string& key : concrete_keys(row.key)) {
       if (!speaks(row, key, a)) continue;

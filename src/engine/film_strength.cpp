@@ -12,12 +12,12 @@ Job with_absorptance(const Job& job, double absorptance) {
   Job other = job;
   for (const char* key : {"film.solar_transmittance", "film.shgc", "film.solar_reflectance_film_side"})
     forget(other, key);
-  settle(other, "film.solar_absorptance", absorptance);
+  settle(other, film_absorptance, absorptance);
   return other;
 }
 
 std::optional<double> stated_absorptance(const Job& job) {
-  if (const auto a = number_of(job, "film.solar_absorptance")) return a;
+  if (const auto a = number_of(job, film_absorptance)) return a;
   const auto t = number_of(job, "film.solar_transmittance"), r = number_of(job, "film.solar_reflectance");
   if (t && r) return 1.0 - *t - *r;
   return std::nullopt;

@@ -9,6 +9,8 @@
 
 namespace sunstrain::internal {
 
+inline constexpr const char* film_absorptance = "film.solar_absorptance";
+
 // The film of a job in another strength: as much reflected as its sheet says, `absorptance` taken up, the rest let
 // through. Where the job gives no reflectance beside its transmittance or absorptance, none is given here.
 Job with_absorptance(const Job& job, double absorptance);

@@ -5,20 +5,20 @@
 #include <optional>
 
 #include "film_strength.hpp"
+#include "sunstrain/job_keys.hpp"
 #include "unknowns.hpp"
 
 namespace sunstrain::internal {
 namespace {
 
-std::optional<Help> lighter_film(const Assessment& a, const Choice& choice, const Reference& reference,
-                                 ChainCache& cache) {
+std::optional<Help> lighter_film(const Assessment& a, const Reference& reference, ChainCache& cache) {
   constexpr int least = 10;  // about what clear glass with a clear film absorbs
   const auto stated = stated_absorptance(a.bad_end);
   if (!stated) return std::nullopt;
   Job job = a.job;  // the film may get lighter, its sheet's glass stays the one that was taken
   settle(job, "film.reference_glass", a.bad_end.values.at("film.reference_glass"));
   const auto ratio = [&](int percent) {
-    return a.raised_by() * bad_end_ratio(with_absorptance(job, 0.01 * percent), choice, reference, cache);
+    return a.raised_by() * bad_end_ratio(with_absorptance(job, 0.01 * percent), a.choice, reference, cache);
   };
   const auto stays = [&](int percent) {
     try {
@@ -36,29 +36,37 @@ std::optional<Help> lighter_film(const Assessment& a, const Choice& choice, cons
 
 }  // namespace
 
-std::vector<const DriverRow*> mends_of(const Job& job, const Job& complete, const Reference& reference) {
-  std::vector<const DriverRow*> apply;
+std::optional<Value> tried_for(const DriverRow& row, const Value& taken, const JobKey& key) {
+  if (row.to) return *row.to == taken ? std::nullopt : row.to;
+  const double moved = std::get<double>(taken) + row.step;
+  return moved < key.minimum || moved > key.maximum ? std::nullopt : std::optional<Value>(moved);
+}
+
+std::vector<Mend> mends_of(const Job& job, const Job& complete, const Reference& reference) {
+  std::vector<Mend> apply;
   for (const DriverRow& row : reference.drivers) {
     const auto taken = complete.values.find(row.key);
-    if (row.act == DriverRow::Act::can_do && row.to && speaks_of(job, row.key) && taken != complete.values.end() &&
-        taken->second != *row.to)
-      apply.push_back(&row);
+    if (row.act != DriverRow::Act::can_do || row.key == film_absorptance || !speaks_of(job, row.key) ||
+        taken == complete.values.end())
+      continue;
+    if (auto value = tried_for(row, taken->second, *find_job_key(reference.job_keys, row.key)))
+      apply.push_back({&row, std::move(*value)});
   }
   return apply;
 }
 
-Job with_mend(Job job, const DriverRow& mend) {
-  settle(job, mend.key, *mend.to);
+Job with_mend(Job job, const Mend& mend) {
+  settle(job, mend.row->key, mend.value);
   return job;
 }
 
-std::vector<Help> helps_for(const Assessment& a, const Choice& choice, const Reference& reference, ChainCache& cache) {
+std::vector<Help> helps_for(const Assessment& a, const Reference& reference, ChainCache& cache) {
   std::vector<Help> helps;
-  for (const DriverRow* mend : mends_of(a.job, a.bad_end, reference)) {
-    const double ratio = a.raised_by() * bad_end_ratio(with_mend(a.job, *mend), choice, reference, cache);
-    if (ratio < 0.98 * a.stress_ratio) helps.push_back({mend->words, {}, ratio});
+  for (const Mend& mend : mends_of(a.job, a.bad_end, reference)) {
+    const double ratio = a.raised_by() * bad_end_ratio(with_mend(a.job, mend), a.choice, reference, cache);
+    if (ratio < 0.98 * a.stress_ratio) helps.push_back({mend.row->words, {}, ratio});
   }
-  if (const auto lighter = lighter_film(a, choice, reference, cache)) helps.push_back(*lighter);
+  if (const auto lighter = lighter_film(a, reference, cache)) helps.push_back(*lighter);
   return helps;
 }
 

@@ -1,17 +1,26 @@
 // Internal: what could be done about a pane that is not go, tried on the engine.
 #pragma once
 
+#include <optional>
+
 #include "sunstrain/assess.hpp"
 
 namespace sunstrain::internal {
 
-// The rows of reference/drivers.toml that mend something which a job says is there; `complete` is the job as a run took
-// it.
-std::vector<const DriverRow*> mends_of(const Job& job, const Job& complete, const Reference& reference);
+// The value that a row tries in place of what was taken; nothing where that is the same, or none that the key may have.
+std::optional<Value> tried_for(const DriverRow& row, const Value& taken, const JobKey& key);
 
-Job with_mend(Job job, const DriverRow& mend);
+// Something about a pane that can be mended, and the value that its key then has.
+struct Mend {
+  const DriverRow* row;
+  Value value;
+};
 
-std::vector<Help> helps_for(const Assessment& assessment, const Choice& choice, const Reference& reference,
-                            ChainCache& cache);
+// Of what a job says is there, the film left aside; `complete` is the job as a run took it.
+std::vector<Mend> mends_of(const Job& job, const Job& complete, const Reference& reference);
+
+Job with_mend(Job job, const Mend& mend);
+
+std::vector<Help> helps_for(const Assessment& assessment, const Reference& reference, ChainCache& cache);
 
 }  // namespace sunstrain::internal

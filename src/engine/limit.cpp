@@ -69,9 +69,9 @@ FilmLimits film_limits(const Job& job, const Reference& reference, const std::fu
   FilmLimits limits{job, 0.01 * range.least, 0.01 * range.most, {}, number_of(job, "film.solar_reflectance")};
   Tried as_it_is(job, range, reference, cache, tried);
   limits.panes.push_back({"", as_it_is.limit(Verdict::go), as_it_is.limit(Verdict::caution)});
-  for (const DriverRow* mend : internal::mends_of(job, limits.panes.front().go.with.bad_end, reference)) {
-    Tried once_mended(internal::with_mend(job, *mend), range, reference, cache, tried);
-    limits.panes.push_back({mend->words, once_mended.limit(Verdict::go), once_mended.limit(Verdict::caution)});
+  for (const internal::Mend& mend : internal::mends_of(job, limits.panes.front().go.with.bad_end, reference)) {
+    Tried once_mended(internal::with_mend(job, mend), range, reference, cache, tried);
+    limits.panes.push_back({mend.row->words, once_mended.limit(Verdict::go), once_mended.limit(Verdict::caution)});
   }
   return limits;
 }

@@ -84,7 +84,7 @@ Facts said_of(const Job& job, const Reference& reference) {
   return with_parts_settled(job, Run::middle, {}, reference).values;
 }
 
-std::vector<OpenRule> open_rules(const Assessment& a, const Choice& choice, const Reference& reference) {
+std::vector<OpenRule> open_rules(const Assessment& a, const Reference& reference) {
   std::vector<OpenRule> open;
   const auto spoken = [&](const Rule& rule) {
     const auto is = [&](const Rule& other) { return other.id == rule.id; };
@@ -96,7 +96,7 @@ std::vector<OpenRule> open_rules(const Assessment& a, const Choice& choice, cons
       const Job job = with_value(a.job, key, value);
       if (value == known.likely || !can_be(job, reference)) continue;
       const Job middle = middle_job(job, reference);
-      const Job bad_end = resolve(job, Run::bad_end, choice, reference).job;
+      const Job bad_end = resolve(job, Run::bad_end, a.choice, reference).job;
       Facts facts = case_facts(middle, build_case(bad_end, Run::bad_end, reference),
                                build_case(middle, Run::middle, reference), reference);
       say_stresses(a, facts);

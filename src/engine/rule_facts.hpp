@@ -2,7 +2,6 @@
 #pragma once
 
 #include "sunstrain/assess.hpp"
-#include "sunstrain/resolve.hpp"
 
 namespace sunstrain::internal {
 
@@ -14,6 +13,6 @@ Facts said_of(const Job& job, const Reference& reference);
 
 // Rules that do not speak now, but do with another value of a key that the job knows in part; the stresses are those
 // of the assessment.
-std::vector<OpenRule> open_rules(const Assessment& judged, const Choice& choice, const Reference& reference);
+std::vector<OpenRule> open_rules(const Assessment& judged, const Reference& reference);
 
 }  // namespace sunstrain::internal

@@ -20,16 +20,16 @@ double quantile(const Draw& draw, double u) {
   return draw.value[i - 1] + share * (draw.value[i] - draw.value[i - 1]);
 }
 
-// Of a key known in part anything in its range alike, or its alternatives; of another the most likely value half of the
-// time, the others alike.
-Value value_of_key(const OpenKey& open, const Job& job, double u) {
+// Of a key known in part anything in its range alike, or its alternatives; of another the most likely value at its
+// chance, the others alike.
+Value value_of_key(const OpenKey& open, const Job& job, double u, const Reference& reference) {
   if (open.candidates.size() == 1) return open.candidates.front();
   if (const auto known = job.partly.find(open.key); known != job.partly.end()) {
     if (const auto& range = known->second.range) return range->first + u * (range->second - range->first);
     const auto count = static_cast<double>(open.candidates.size());
     return open.candidates[std::min(static_cast<std::size_t>(u * count), open.candidates.size() - 1)];
   }
-  constexpr double middle_chance = 0.5;
+  const double middle_chance = constant(reference, "sample_likely_chance");
   const double other_chance = (1.0 - middle_chance) / static_cast<double>(open.candidates.size() - 1);
   double below = 0.0;
   for (const Value& value : open.candidates) {
@@ -79,8 +79,7 @@ void put(Case& pane, Draw::Of of, double value, const Reference& reference) {
   } else if (of == Draw::Of::beam_depth) {
     put_haze(pane.place, value, reference);
   } else if (of == Draw::Of::wind_m_s) {
-    pane.outdoor_convection_w_m2k =
-        constant(reference, "outside_convection_a") + constant(reference, "outside_convection_b") * value;
+    pane.outdoor_convection_w_m2k = outdoor_convection_w_m2k(value, reference);
   } else if (of == Draw::Of::frame_beam_share) {
     pane.frame_beam_share = value;
   } else if (of == Draw::Of::bottom_colder_k) {
@@ -114,7 +113,7 @@ Sampler::Sampler(const Job& job, const Reference& reference, double raised_by)
       if (open.candidates.size() == 1 || drawn_otherwise(open.key, job, reference)) return open.middle;
       const auto same = [&](const SampledUnknown& known) { return known.name == open.key; };
       if (std::none_of(keys.begin(), keys.end(), same)) keys.push_back({open.key, open.key, std::nullopt});
-      return value_of_key(open, job, random.uniform());
+      return value_of_key(open, job, random.uniform(), reference);
     };
     const Facts complete = resolve(job, meet, reference).job.values;
     for (const Draw* draw : draws_for(complete, reference)) {
@@ -129,7 +128,7 @@ Sampler::Sampler(const Job& job, const Reference& reference, double raised_by)
 Sampler::Drawn Sampler::draw(std::span<const double> u) const {
   const auto pick = [&](const OpenKey& open) {
     const auto column = column_of(open.key, std::nullopt);
-    return column ? value_of_key(open, job_, u[*column]) : open.middle;
+    return column ? value_of_key(open, job_, u[*column], reference_) : open.middle;
   };
   Job complete = resolve(job_, pick, reference_).job;
   Drawn drawn;

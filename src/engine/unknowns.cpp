@@ -52,12 +52,12 @@ bool can_be(const Job& job, const Reference& reference) {
   return possible_job(job, Run::bad_end, reference) && possible_job(job, Run::middle, reference);
 }
 
-void weigh_unknowns(Assessment& a, const Choice& choice, const Reference& reference, ChainCache& cache) {
-  const Resolved bad = resolve(a.job, Run::bad_end, choice, reference);
+void weigh_unknowns(Assessment& a, const Reference& reference, ChainCache& cache) {
+  const Resolved bad = resolve(a.job, Run::bad_end, a.choice, reference);
   for (const OpenKey& open : bad.open) {
     UnknownTaken taken{open.key, bad.job.values.at(open.key), open.middle, open.why, false, a.stress_ratio, {}};
     if (taken.taken_bad != open.middle) {
-      const auto ratio = ratio_if_possible(with_value(a.job, open.key, open.middle), choice, reference, cache);
+      const auto ratio = ratio_if_possible(with_value(a.job, open.key, open.middle), a.choice, reference, cache);
       taken.ratio_at_middle = ratio ? a.raised_by() * *ratio : a.stress_ratio;
       taken.decided = a.figures == Verdict::caution && a.stress_ratio > 1.0 && taken.ratio_at_middle <= 1.0;
     }
@@ -67,8 +67,8 @@ void weigh_unknowns(Assessment& a, const Choice& choice, const Reference& refere
                    [](const UnknownTaken& x, const UnknownTaken& y) { return x.ratio_at_middle < y.ratio_at_middle; });
 }
 
-void try_readings(Assessment& a, const Choice& choice, const Reference& reference, ChainCache& cache) {
-  const Resolved bad = resolve(a.job, Run::bad_end, choice, reference);
+void try_readings(Assessment& a, const Reference& reference, ChainCache& cache) {
+  const Resolved bad = resolve(a.job, Run::bad_end, a.choice, reference);
   const auto asked = [&](const UnknownTaken& unknown) {
     const bool first = &unknown == &a.unknowns.front() && unknown.ratio_at_middle < a.stress_ratio;
     return first || std::any_of(a.open_rules.begin(), a.open_rules.end(),
@@ -80,8 +80,8 @@ void try_readings(Assessment& a, const Choice& choice, const Reference& referenc
         std::find_if(bad.open.begin(), bad.open.end(), [&](const OpenKey& o) { return o.key == unknown.key; });
     for (const Value& value : open->candidates) {
       const Job known = with_value(a.job, unknown.key, value);
-      if (!ratio_if_possible(known, choice, reference, cache)) continue;
-      const Assessment reading = assess_as_taken(known, choice, reference, cache);
+      if (!ratio_if_possible(known, a.choice, reference, cache)) continue;
+      const Assessment reading = assess_as_taken(known, a.choice, reference, cache);
       unknown.readings.push_back({value, reading.verdict, reading.stress_ratio});
     }
   }

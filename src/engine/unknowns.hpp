@@ -33,9 +33,9 @@ std::optional<double> ratio_if_possible(const Job& job, const Choice& choice, co
 Assessment assess_as_taken(const Job& job, const Choice& choice, const Reference& reference, ChainCache& cache);
 
 // Fills assessment.unknowns, the one that decided most first.
-void weigh_unknowns(Assessment& assessment, const Choice& choice, const Reference& reference, ChainCache& cache);
+void weigh_unknowns(Assessment& assessment, const Reference& reference, ChainCache& cache);
 
 // Then what each reading of that one would give.
-void try_readings(Assessment& assessment, const Choice& choice, const Reference& reference, ChainCache& cache);
+void try_readings(Assessment& assessment, const Reference& reference, ChainCache& cache);
 
 }  // namespace sunstrain::internal

@@ -35,8 +35,8 @@ void check_thickness(const Job& job, const Reference& reference) {
 }
 
 // The length that the build-up has for a key is the given one; "1/4 in" is 6 mm.
-void require_same(const Job& job, const std::string& key, double length_m) {
-  constexpr double near_m = 0.00075;
+void require_same(const Job& job, const std::string& key, double length_m, const Reference& reference) {
+  const double near_m = constant(reference, "same_nominal_m");
   const std::optional<double> given_m = number_of(job, key);
   if (!given_m || std::abs(*given_m - length_m) <= near_m) return;
   throw BadInput(fmt::format("{}: {} = \"{}\": unit.build_up = \"{}\" has {} there", job.source, key, mm(*given_m),
@@ -67,12 +67,12 @@ void check_build_up(const Job& job, const Reference& reference) {
   for (std::size_t i = 0; i < unit->lites_m.size(); ++i) {
     const std::string key = fmt::format("lite.{}.thickness", i + 1);
     require_range(job, key, unit->lites_m[i], reference);
-    require_same(job, key, unit->lites_m[i]);
+    require_same(job, key, unit->lites_m[i], reference);
   }
   for (std::size_t i = 0; i < unit->cavities_m.size(); ++i) {
     const std::string key = fmt::format("cavity.{}.width", i + 1);
     require_range(job, key, unit->cavities_m[i], reference);
-    require_same(job, key, unit->cavities_m[i]);
+    require_same(job, key, unit->cavities_m[i], reference);
   }
 }
 

@@ -6,6 +6,7 @@
 #include <charconv>
 #include <set>
 
+#include "condition_load.hpp"
 #include "job_words.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/quantity.hpp"
@@ -15,13 +16,10 @@ namespace sunstrain {
 
 namespace {
 
-using Kind = JobKey::Kind;
 using Holds = ScheduleColumn::Holds;
 
 constexpr const char* quantity_column = "quantity";
 constexpr double most_panes = 1'000'000;
-
-bool is_number(Kind kind) { return kind != Kind::text && kind != Kind::choice && kind != Kind::date; }
 
 // ---- the first row ------------------------------------------------------------------------------------
 
@@ -59,7 +57,7 @@ std::string nearly_a_key(const std::string& name, const std::vector<JobKey>& key
 
 void require_unit(const ScheduleColumn& column, const std::string& where) {
   if (column.unit.empty()) return;
-  if (column.row == nullptr || !is_number(column.row->kind))
+  if (column.row == nullptr || !holds_number(column.row->kind))
     throw BadInput(fmt::format("{}: [{}]: this column takes no unit", where, shown(column.unit)));
   try {
     parse_quantity(column.row->kind, "1 " + column.unit);
@@ -179,7 +177,7 @@ ScheduleRow schedule_row(const ScheduleLayout& layout, const CsvRecord& record, 
     std::string text(trimmed(record.cells[i]));
     if (column.holds == Holds::quantity) row.quantity = panes(text, where);
     if (column.holds != Holds::key || text.empty()) continue;
-    if (is_number(column.row->kind)) text = with_point(std::move(text), layout.decimal_comma);
+    if (holds_number(column.row->kind)) text = with_point(std::move(text), layout.decimal_comma);
     if (!column.unit.empty() && ends_bare(text)) text += " " + column.unit;
     set_value(row.job, column.name, text, where, reference);
   }
