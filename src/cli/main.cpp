@@ -2,9 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cerrno>
 #include <cstdio>
-#include <cstring>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -13,6 +11,7 @@
 #include "command.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/job.hpp"
+#include "terminal.hpp"
 
 namespace {
 
@@ -79,13 +78,6 @@ Outcome run(const Words& words) {
   return asks_help(rest) ? Outcome{command.help()} : command.run(rest);
 }
 
-// A full disk shows only when the buffers are flushed.
-void write(const std::string& text) {
-  errno = 0;
-  const bool written = std::fwrite(text.data(), 1, text.size(), stdout) == text.size() && std::fflush(stdout) == 0;
-  if (!written) throw std::runtime_error(fmt::format("the answer could not be written: {}", std::strerror(errno)));
-}
-
 int complain(std::string message, cli::Exit exit) {
   for (char& c : message) {
     if (static_cast<unsigned char>(c) < 0x20 || c == 0x7F) c = '?';  // one line, and no escape sequences
@@ -99,7 +91,7 @@ int complain(std::string message, cli::Exit exit) {
 int main(int argc, char** argv) {
   try {
     const Outcome outcome = run(Words(argv + std::min(argc, 1), argv + argc));
-    write(outcome.text);
+    cli::write_out(outcome.text);
     std::fputs(outcome.aside.c_str(), stderr);
     return outcome.exit;
   } catch (const BadInput& error) {

@@ -88,6 +88,12 @@ int whole_number(const po::variables_map& given, const char* name, int least, in
       fmt::format("--{} = {}: allowed: whole numbers from {} to {}", name, sunstrain::quoted(text), least, most));
 }
 
+void add_threads_option(po::options_description& all, const char* pieces) {
+  const std::string text =
+      fmt::format("{} worked at once; all cores when left out. The output is the same for any number", pieces);
+  all.add_options()("threads", po::value<std::string>()->value_name("N"), text.c_str());
+}
+
 std::size_t threads_of(const po::variables_map& given) {
   constexpr int most_threads = 256;
   const int cores = std::clamp(static_cast<int>(std::thread::hardware_concurrency()), 1, most_threads);

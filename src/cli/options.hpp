@@ -33,7 +33,9 @@ std::string word_among(const po::variables_map& given, const char* name, const s
 // A whole number in a range.
 int whole_number(const po::variables_map& given, const char* name, int least, int most, int otherwise);
 
-// Threads to work on, of --threads; all cores when left out.
+// --threads; `pieces` are what is worked at once: "rows".
+void add_threads_option(po::options_description& all, const char* pieces);
+// As many as it says; all cores when it was left out.
 std::size_t threads_of(const po::variables_map& given);
 
 // A job key's way of reading a text with its unit, for an option that is none. Range in SI, inclusive.

@@ -36,7 +36,7 @@ po::options_description options() {
       "first", text("N"), "only the first N of each pane")(
       "output,o", text("FILE"), "also as a table: a row for each film, on each pane; with --json as that");
   add_answer_options(all);
-  add_threads_option(all);
+  add_threads_option(all, "rows");
   return all;
 }
 

@@ -20,12 +20,6 @@ bool is_films(const ScheduleColumn& column, const FilmList& list) {
                      [&](const ScheduleColumn& film) { return film.name == column.name; });
 }
 
-std::string number_cell(double number, bool decimal_comma) {
-  std::string cell = fmt::format("{:.3f}", number);
-  if (decimal_comma) std::replace(cell.begin(), cell.end(), '.', ',');
-  return cell;
-}
-
 }  // namespace
 
 const std::vector<std::string>& rank_columns() {
@@ -59,32 +53,27 @@ std::string RankTable::line(const Pane& pane, std::vector<std::string> film,
   film.resize(list_.layout.columns.size());
   cells.insert(cells.end(), film.begin(), film.end());
   cells.insert(cells.end(), answer.begin(), answer.end());
-  return csv_line(cells, written_as_.reader.separator(), written_as_.reader.line_end());
+  return written_as_.line(cells);
 }
 
 std::string RankTable::first_line() const {
   std::vector<std::string> cells = pane_header_;
   cells.insert(cells.end(), films_.header.cells.begin(), films_.header.cells.end());
   cells.insert(cells.end(), rank_columns().begin(), rank_columns().end());
-  return (written_as_.reader.has_mark() ? "\xEF\xBB\xBF" : "") +
-         csv_line(cells, written_as_.reader.separator(), written_as_.reader.line_end());
+  return written_as_.first_line(cells);
 }
 
 std::vector<std::string> RankTable::answer_cells(std::size_t place, const FilmOnPane& film,
                                                  const std::string& reason) const {
-  // Between semicolons and tabs a comma may be the decimal mark; semicolons are written where it always is.
-  const bool comma = written_as_.reader.separator() == ';';
-  std::vector<std::string> rules;
-  for (const Rule& rule : film.rules) rules.push_back(rule.id);
-  for (const OpenRule& open : film.open_rules) rules.push_back(open.rule.id);
+  const auto number = [&](double figure) { return written_as_.number_cell(figure); };
   return {std::to_string(place),
           report::verdict_word(film.verdict),
-          number_cell(film.stress_ratio, comma),
-          number_cell(film.heat_kept_out(), comma),
-          number_cell(film.heat_cut(), comma),
-          film.daylight ? number_cell(*film.daylight, comma) : "",
+          number(film.stress_ratio),
+          number(film.heat_kept_out()),
+          number(film.heat_cut()),
+          film.daylight ? number(*film.daylight) : "",
           reason,
-          joined(rules, " ")};
+          rules_cell(report::rule_ids(film.rules, film.open_rules))};
 }
 
 std::string RankTable::lines(const Pane& pane, const RankedPane& ranked, const RankChoice& choice) const {

@@ -7,23 +7,6 @@
 
 namespace sunstrain::cli {
 
-std::unique_ptr<ChainCache> SharedCaches::borrow(std::size_t pane) {
-  const std::lock_guard lock(lock_);
-  if (pane > pane_) {
-    idle_.clear();
-    pane_ = pane;
-  }
-  if (pane < pane_ || idle_.empty()) return std::make_unique<ChainCache>();
-  std::unique_ptr<ChainCache> cache = std::move(idle_.back());
-  idle_.pop_back();
-  return cache;
-}
-
-void SharedCaches::give_back(std::size_t pane, std::unique_ptr<ChainCache> cache) {
-  const std::lock_guard lock(lock_);
-  if (pane == pane_) idle_.push_back(std::move(cache));
-}
-
 Tried try_film(Trial trial, const FilmList& list, const Reference& reference, Units units, SharedCaches& caches) {
   Tried tried{std::move(trial), {}, {}, false};
   const Pane& pane = *tried.trial.pane;
@@ -36,7 +19,7 @@ Tried try_film(Trial trial, const FilmList& list, const Reference& reference, Un
     check_job(job, reference);
     std::unique_ptr<ChainCache> cache = caches.borrow(pane.number);
     const Assessment assessment = assess_briefly(job, reference, *cache);
-    caches.give_back(pane.number, std::move(cache));
+    caches.give_back(std::move(cache), pane.number);
     tried.on_pane = film_on_pane(assessment);
     tried.words.reason = reasons_of(assessment, reference, units).front().text;
   } catch (const BadInput& error) {

@@ -3,11 +3,10 @@
 
 #include <cstddef>
 #include <memory>
-#include <mutex>
 #include <optional>
 #include <string>
-#include <vector>
 
+#include "shared_caches.hpp"
 #include "sunstrain/io/film_list.hpp"
 #include "sunstrain/io/quantity.hpp"
 #include "sunstrain/report/rank_report.hpp"
@@ -35,18 +34,6 @@ struct Tried {
   std::optional<FilmOnPane> on_pane;
   FilmWords words;
   bool fault = false;
-};
-
-// What films on one pane share, lent to whoever tries one: each cache to one thread at a time.
-class SharedCaches {
- public:
-  std::unique_ptr<ChainCache> borrow(std::size_t pane);
-  void give_back(std::size_t pane, std::unique_ptr<ChainCache> cache);
-
- private:
-  std::mutex lock_;
-  std::size_t pane_ = 0;  // the last that began; what earlier ones shared is let go
-  std::vector<std::unique_ptr<ChainCache>> idle_;
 };
 
 Tried try_film(Trial trial, const FilmList& list, const Reference& reference, Units units, SharedCaches& caches);

@@ -3,10 +3,10 @@
 #include <fmt/format.h>
 
 #include <memory>
-#include <mutex>
 
 #include "in_order.hpp"
 #include "progress.hpp"
+#include "shared_caches.hpp"
 
 namespace sunstrain::cli {
 namespace {
@@ -14,35 +14,14 @@ namespace {
 constexpr int most_samples = 1000000;
 constexpr std::size_t least_rows = 30;  // fewer say nothing of their own spread
 
-// Maps and solvers that rows share, one set a thread at a time.
-class Caches {
- public:
-  std::unique_ptr<ChainCache> take() {
-    const std::lock_guard lock(idle_lock_);
-    if (idle_.empty()) return std::make_unique<ChainCache>();
-    std::unique_ptr<ChainCache> cache = std::move(idle_.back());
-    idle_.pop_back();
-    return cache;
-  }
-  void give_back(std::unique_ptr<ChainCache> cache) {
-    const std::lock_guard lock(idle_lock_);
-    idle_.push_back(std::move(cache));
-  }
-
- private:
-  std::mutex idle_lock_;
-  std::vector<std::unique_ptr<ChainCache>> idle_;
-};
-
 }  // namespace
 
 void add_sampling_options(po::options_description& all) {
   all.add_options()("samples", po::value<std::string>()->value_name("N"),
                     "also draw N samples of what is not known: how far the answer spreads, the odds, and what to "
                     "find out first")("seed", po::value<std::string>()->value_name("S"),
-                                      "of the samples; another one draws others. 1 when left out")(
-      "threads", po::value<std::string>()->value_name("N"),
-      "samples worked at once; all cores when left out. The output is the same for any number");
+                                      "of the samples; another one draws others. 1 when left out");
+  add_threads_option(all, "samples");
 }
 
 std::optional<Sampling> sampling_of(const po::variables_map& given) {
@@ -67,7 +46,7 @@ std::optional<Samples> draw_samples(const Assessment& assessment, const Referenc
   }
   const std::size_t asked = sampling.samples / sampler.samples_a_row();
   Progress progress("rows of samples", asked);
-  Caches caches;
+  SharedCaches caches;
   std::uint64_t drawn = 0;
   std::vector<SampleRow> rows;
   const auto next = [&]() -> std::optional<std::uint64_t> {
@@ -75,7 +54,7 @@ std::optional<Samples> draw_samples(const Assessment& assessment, const Referenc
     return drawn++;
   };
   const auto work = [&](std::uint64_t index) {
-    std::unique_ptr<ChainCache> cache = caches.take();
+    std::unique_ptr<ChainCache> cache = caches.borrow();
     SampleRow row = sampler.row(sampling.seed, index, *cache);
     caches.give_back(std::move(cache));
     return row;

@@ -24,7 +24,7 @@ po::options_description options() {
                              "keys that hold for every row which leaves them blank: site, film")(
       "json", "a line of JSON for each row in place of the table")(
       "units", po::value<std::string>()->value_name("metric|inch"), "of the reasons; metric when left out");
-  add_threads_option(all);
+  add_threads_option(all, "rows");
   add_rules_option(all);
   all.add_options()("help", "this page");
   return all;
@@ -47,17 +47,14 @@ struct Schedule {
     refuse_answer_columns(layout, answer_columns(), in.file.name());
   }
 
-  std::string line(std::vector<std::string> cells, const std::vector<std::string>& more) const {
+  std::vector<std::string> with(std::vector<std::string> cells, const std::vector<std::string>& more) const {
     cells.resize(layout.columns.size());
     cells.insert(cells.end(), more.begin(), more.end());
-    // Between semicolons and tabs a comma may be the decimal mark; semicolons are written where it always is.
-    return csv_line(cells, in.reader.separator(), in.reader.line_end());
+    return cells;
   }
-  std::string first_line() const {
-    return (in.reader.has_mark() ? "\xEF\xBB\xBF" : "") + line(in.header.cells, answer_columns());
-  }
+  std::string first_line() const { return in.first_line(with(in.header.cells, answer_columns())); }
   std::string line(const RowResult& result) const {
-    return line(result.record.cells, answer_cells(result, in.reader.separator() == ';'));
+    return in.line(with(result.record.cells, answer_cells(result, in)));
   }
 };
 

@@ -30,20 +30,17 @@ TypeAnswer answer_of(const Assessment& assessment, const Reference& reference, U
   answer.ratio = assessment.stress_ratio;
   answer.odds = of_any_lite(assessment);
   answer.reason = reasons_of(assessment, reference, units).front().text;
-  const auto say = [&](const Rule& rule) { (rule.users_own ? answer.own_rules : answer.rules).push_back(rule.id); };
-  for (const Rule& rule : assessment.rules) say(rule);
-  for (const OpenRule& open : assessment.open_rules) say(open.rule);
+  answer.rules = report::rule_ids(assessment.rules, assessment.open_rules);
   return answer;
 }
 
-// "C3 H1 own:Q1"
-std::string rules_cell(const TypeAnswer& answer) {
-  std::vector<std::string> names = answer.rules;
-  for (const std::string& id : answer.own_rules) names.push_back("own:" + id);
+}  // namespace
+
+std::string rules_cell(const report::RuleIds& rules) {
+  std::vector<std::string> names = rules.built_in;
+  for (const std::string& id : rules.own) names.push_back("own:" + id);
   return joined(names, " ");
 }
-
-}  // namespace
 
 std::string row_label(const CsvRecord& record, const Job& job) {
   const std::optional<std::string> name = word_of(job, "job.name");
@@ -88,14 +85,12 @@ const std::vector<std::string>& answer_columns() {
   return names;
 }
 
-std::vector<std::string> answer_cells(const RowResult& result, bool decimal_comma) {
+std::vector<std::string> answer_cells(const RowResult& result, const TableIn& written_as) {
   if (result.blank) return std::vector<std::string>(answer_columns().size());
   if (!result.answer) return {"error", "", "", result.error, ""};
   const TypeAnswer& answer = *result.answer;
-  std::string ratio = fmt::format("{:.3f}", answer.ratio);
-  if (decimal_comma) std::replace(ratio.begin(), ratio.end(), '.', ',');
-  return {report::verdict_word(answer.verdict), ratio, report::odds_text(answer.odds), answer.reason,
-          rules_cell(answer)};
+  return {report::verdict_word(answer.verdict), written_as.number_cell(answer.ratio), report::odds_text(answer.odds),
+          answer.reason, rules_cell(answer.rules)};
 }
 
 std::string answer_json(const RowResult& result, const ScheduleLayout& layout) {
@@ -112,8 +107,8 @@ std::string answer_json(const RowResult& result, const ScheduleLayout& layout) {
   line["stress_ratio"] = answer.ratio;
   line["breakage_probability"] = {{"low", answer.odds.low}, {"best", answer.odds.best}, {"high", answer.odds.high}};
   line["reason"] = answer.reason;
-  line["rules"] = answer.rules;
-  line["own_rules"] = answer.own_rules;
+  line["rules"] = answer.rules.built_in;
+  line["own_rules"] = answer.rules.own;
   return line.dump() + "\n";
 }
 

@@ -6,9 +6,11 @@
 #include <string>
 #include <vector>
 
+#include "../report/words.hpp"
 #include "sunstrain/assess.hpp"
 #include "sunstrain/io/quantity.hpp"
 #include "sunstrain/io/schedule_read.hpp"
+#include "table_in.hpp"
 
 namespace sunstrain::cli {
 
@@ -17,7 +19,7 @@ struct TypeAnswer {
   double ratio = 0.0;  // stress over what the edge bears, governing lite, bad end
   Odds odds{};         // that any lite of the pane breaks on the day of its peak, bad end
   std::string reason;
-  std::vector<std::string> rules, own_rules;  // ids; the user's own are the second
+  report::RuleIds rules;
 };
 
 struct RowResult {
@@ -43,8 +45,10 @@ RowResult answer_row(CsvRecord record, const ScheduleLayout& layout, const Job& 
 // Names of the columns that join the schedule's own.
 const std::vector<std::string>& answer_columns();
 
-// The cells of those columns, blank for a blank row. With `decimal_comma` the ratio is written "0,94".
-std::vector<std::string> answer_cells(const RowResult& result, bool decimal_comma);
+// The cells of those columns, blank for a blank row, with numbers as the table writes them.
+std::vector<std::string> answer_cells(const RowResult& result, const TableIn& written_as);
+
+std::string rules_cell(const report::RuleIds& rules);  // "C3 H1 own:Q1"
 
 // {"line": 7, "cells": {...}, "verdict": ...} and a line break; nothing for a blank row.
 std::string answer_json(const RowResult& result, const ScheduleLayout& layout);

@@ -20,6 +20,20 @@ std::optional<CsvRecord> TableIn::next() {
   return record;
 }
 
+std::string TableIn::line(const std::vector<std::string>& cells) const {
+  return csv_line(cells, reader.separator(), reader.line_end());
+}
+
+std::string TableIn::first_line(const std::vector<std::string>& cells) const {
+  return (reader.has_mark() ? "\xEF\xBB\xBF" : "") + line(cells);
+}
+
+std::string TableIn::number_cell(double number) const {
+  std::string cell = fmt::format("{:.3f}", number);
+  if (reader.separator() == ';') std::replace(cell.begin(), cell.end(), '.', ',');
+  return cell;
+}
+
 void refuse_answer_columns(const ScheduleLayout& layout, const std::vector<std::string>& answers,
                            const std::string& source) {
   for (const ScheduleColumn& column : layout.columns) {
@@ -40,11 +54,6 @@ Job defaults_of(const po::variables_map& given, const Reference& reference) {
                     "sunstrain check",
                     shown(path, longest_path)));
   return job;
-}
-
-void add_threads_option(po::options_description& all) {
-  all.add_options()("threads", po::value<std::string>()->value_name("N"),
-                    "rows worked at once; all cores when left out. The output is the same for any number");
 }
 
 }  // namespace sunstrain::cli

@@ -23,6 +23,13 @@ struct TableIn {
   // The next row; nothing at the end, and at Ctrl-C: the rows in hand are then the last, and one that it cut in two is
   // none.
   std::optional<CsvRecord> next();
+
+  // A row as this table writes it: its separator and line ends; and the first one, with its mark.
+  std::string line(const std::vector<std::string>& cells) const;
+  std::string first_line(const std::vector<std::string>& cells) const;
+  // To a thousandth. Between semicolons and tabs a comma may be the decimal mark; it is written between semicolons,
+  // where it always is.
+  std::string number_cell(double number) const;
 };
 
 // Throws BadInput, `source` before it, for a column that the answer is to have.
@@ -31,7 +38,5 @@ void refuse_answer_columns(const ScheduleLayout& layout, const std::vector<std::
 
 // The job file of --defaults: what all panes of a table share; nothing given, no key.
 Job defaults_of(const po::variables_map& given, const Reference& reference);
-
-void add_threads_option(po::options_description& all);
 
 }  // namespace sunstrain::cli

@@ -1,10 +1,15 @@
 #include "terminal.hpp"
 
+#include <fmt/format.h>
 #include <sys/ioctl.h>
 #include <unistd.h>
 
 #include <algorithm>
+#include <cerrno>
+#include <cstdio>
 #include <cstdlib>
+#include <cstring>
+#include <stdexcept>
 #include <string_view>
 
 namespace sunstrain::cli {
@@ -16,6 +21,12 @@ std::string_view environment(const char* name) {
 }
 
 }  // namespace
+
+void write_out(const std::string& text) {
+  errno = 0;
+  if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0)
+    throw std::runtime_error(fmt::format("the answer could not be written: {}", std::strerror(errno)));
+}
 
 bool output_is_terminal() { return isatty(STDOUT_FILENO) != 0; }
 bool error_is_terminal() { return isatty(STDERR_FILENO) != 0; }

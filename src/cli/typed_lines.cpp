@@ -4,21 +4,12 @@
 #include <unistd.h>
 
 #include <array>
-#include <cerrno>
-#include <cstdio>
-#include <cstring>
-#include <stdexcept>
 
 #include "../io/job_words.hpp"
 #include "sunstrain/io/job_read.hpp"
+#include "terminal.hpp"
 
 namespace sunstrain::cli {
-
-void write_out(const std::string& text) {
-  errno = 0;
-  if (std::fwrite(text.data(), 1, text.size(), stdout) != text.size() || std::fflush(stdout) != 0)
-    throw std::runtime_error(fmt::format("the answer could not be written: {}", std::strerror(errno)));
-}
 
 std::string shell_word(const std::string& word) {
   const char* plain = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_-./";

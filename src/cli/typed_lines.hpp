@@ -7,9 +7,6 @@
 
 namespace sunstrain::cli {
 
-// Writes to standard output at once. Throws std::runtime_error when it cannot.
-void write_out(const std::string& text);
-
 // A word as a shell takes it: between quotes where it must be.
 std::string shell_word(const std::string& word);
 

@@ -115,7 +115,7 @@ std::string end_block(const FilmLimits& limits, const FilmLimit& limit, Verdict 
                           : ends + ", by ";
   for (std::size_t i = 0; i < limit.held.size(); ++i) {
     const Rule& rule = limit.held[i];
-    text += fmt::format("{}{}{}: {} ", i > 0 ? "And " : "", rule.users_own ? "" : "rule ", rule_name(rule), rule.text);
+    text += fmt::format("{}{}: {} ", i > 0 ? "And " : "", rule_words(rule), rule.text);
   }
   return labeled(label, text + fmt::format("Figures alone: {}.", reach_text(limit.figures, limits)), label_columns,
                  style.width);

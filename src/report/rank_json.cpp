@@ -27,6 +27,7 @@ const char* word(LeftOut::Why why) {
 }
 
 Json film_json(const FilmOnPane& film, const FilmWords& words, std::size_t place) {
+  const RuleIds rules = rule_ids(film.rules, {});
   return {{"place", place},
           {"line", words.line},
           {"name", words.name},
@@ -41,7 +42,8 @@ Json film_json(const FilmOnPane& film, const FilmWords& words, std::size_t place
           {"shgc_without_film", finite(film.shgc_before)},
           {"daylight", film.daylight ? Json(*film.daylight) : Json()},
           {"reason", words.reason},
-          {"rules", list_of(film.rules, [](const Rule& rule) { return Json(rule.id); })},
+          {"rules", rules.built_in},
+          {"own_rules", rules.own},
           {"open_rules", list_of(film.open_rules, [](const OpenRule& open) { return Json(open.rule.id); })},
           {"decided_by", list_of(film.deciding, [](const Deciding& unknown) {
              return Json{{"key", unknown.key}, {"most_likely", json_of(unknown.most_likely)}};
@@ -73,6 +75,7 @@ Json json_of(const RankedPane& pane, const RankChoice& choice) {
 std::string rank_json(const RankedPane& pane, const RankChoice& choice, const Reference& reference) {
   nlohmann::ordered_json document{{"schema", "sunstrain-rank-1"}, {"source", pane.source}, {"title", pane.title}};
   document.update(report::json_of(pane, choice));
+  document["own_rules"] = report::own_rules_json(reference);
   document["safety_note"] = safety_note(reference);
   document["engine_version"] = SUNSTRAIN_VERSION;
   document["reference_version"] = reference.version;

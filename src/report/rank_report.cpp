@@ -119,9 +119,7 @@ struct Spoken {
 std::vector<Spoken> guidance_on(const FilmOnPane& film, const Reference& reference, Units units) {
   std::vector<Spoken> spoken;
   for (const Rule& rule : film.rules) {
-    if (rule.severity != Severity::note)
-      spoken.push_back(
-          {rule.severity, fmt::format("{}rule {}: {}", rule.users_own ? "your " : "", rule.id, rule.text)});
+    if (rule.severity != Severity::note) spoken.push_back({rule.severity, rule_words(rule) + ": " + rule.text});
   }
   for (const OpenRule& open : film.open_rules)
     spoken.push_back({open.rule.severity, open_rule_text(open, reference, units)});

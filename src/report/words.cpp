@@ -117,6 +117,16 @@ std::string open_rule_text(const OpenRule& open, const Reference& reference, Uni
                      rule_name(open.rule), open.rule.text);
 }
 
+RuleIds rule_ids(const std::vector<Rule>& fired, const std::vector<OpenRule>& open) {
+  RuleIds ids;
+  const auto say = [&](const Rule& rule) { (rule.users_own ? ids.own : ids.built_in).push_back(rule.id); };
+  for (const Rule& rule : fired) say(rule);
+  for (const OpenRule& one : open) say(one.rule);
+  return ids;
+}
+
+std::string rule_words(const Rule& rule) { return (rule.users_own ? "your rule " : "rule ") + rule.id; }
+
 std::string rule_name(const Rule& rule) { return (rule.users_own ? "your rule " : "") + rule.id; }
 
 std::string tables_words(const Reference& reference) {

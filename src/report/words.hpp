@@ -25,8 +25,14 @@ std::string odds_text(double probability);                        // "1 in 800",
 std::string odds_text(const Odds& odds);                          // "1 in 800 to 1 in 90"
 std::string warmth_text(double kelvin, int digits, Units units);  // "40 C", "104 F"
 std::string rule_name(const Rule& rule);                          // "C3", "your rule Q1"
+std::string rule_words(const Rule& rule);                         // "rule C3", "your rule Q1"
 std::string tables_words(const Reference& reference);             // "Tables 0f3a...", and the user's own rules
 std::string value_text(const Reference& reference, const std::string& key, const Value& value, Units units);
+// The rules that spoke about an answer and those that an unknown leaves open beside them; ids, the user's own apart.
+struct RuleIds {
+  std::vector<std::string> built_in, own;
+};
+RuleIds rule_ids(const std::vector<Rule>& fired, const std::vector<OpenRule>& open);
 // "5 mm to 7 mm", "none or low-e-soft": of a key that is known in part.
 std::string value_text(const Reference& reference, const std::string& key, const PartlyKnown& known, Units units);
 // A rule that hangs on what is open: "if lite 1 kind is wired, W2: ..."

@@ -74,6 +74,19 @@ class Rules(ProgramTest):
         lines = [json.loads(line) for line in self.run_program(*words, "--json").stdout.decode().splitlines()]
         self.assertEqual([line["own_rules"] for line in lines], [["Q1", "Q2"], ["Q2"]])
 
+    def test_a_ranked_film_has_them(self):
+        films = self.file("film.name,film.solar_absorptance\nlight,0.2\n", "films.csv")
+        ranked = str(self.directory / "ranked.csv")
+        words = ["rank", self.job, "--films", films, "--rules", self.rules]
+        text = self.answered(*words, "-o", ranked)
+        self.assertIn("your rule Q1: Look at the gasket.", " ".join(text.split()))
+        with open(ranked, encoding="utf-8") as file:
+            self.assertEqual(list(csv.DictReader(file))[0]["answer.rules"].split()[-2:], ["own:Q1", "own:Q2"])
+        document = json.loads(self.answered(*words, "--json"))
+        self.assertEqual(document["own_rules"]["count"], 2)
+        self.assertEqual(document["films"][0]["own_rules"], ["Q1", "Q2"])
+        self.assertFalse({"Q1", "Q2"} & set(document["films"][0]["rules"]))
+
     def test_tables_show_them(self):
         text = self.answered("tables", "own-rules", "--rules", self.rules)
         self.assertIn("fact = frame.kind, is = aluminum", text)
