@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <boost/math/quadrature/gauss_kronrod.hpp>
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -271,4 +272,25 @@ TEST_CASE("combinations that cannot be are drawn again and counted, a job of non
   const Job never =
       known_single({"film.solar_absorptance=0.01", "film.solar_transmittance=0.98", "film.solar_reflectance=0.01"});
   CHECK_THROWS_AS(Sampler(never, builtin_reference(), 1.0).row(1, 0, cache), BadInput);
+}
+
+TEST_CASE("a key that is not known is drawn at its most likely value half of the time, at its others alike") {
+  const Reference reference = drawing({});
+  const Job job = known_single({"frame.kind=unknown"});  // aluminum, vinyl (most likely) or wood
+  const Sampler sampler(job, reference, 1.0);
+  REQUIRE(sampler.unknowns().size() == 1);
+  ChainCache cache;
+  const auto ratio_of = [&](const char* frame) {
+    Job known = job;
+    settle(known, "frame.kind", std::string(frame));
+    return Sampler(known, reference, 1.0).value_at({}, cache).ratio;
+  };
+  constexpr int places = 40;
+  std::array<int, 3> drawn{};
+  const std::array<double, 3> ratios{ratio_of("vinyl"), ratio_of("aluminum"), ratio_of("wood")};
+  for (int i = 0; i < places; ++i) {
+    const double u = (i + 0.5) / places, ratio = sampler.value_at(std::vector{u}, cache).ratio;
+    for (std::size_t frame = 0; frame < 3; ++frame) drawn[frame] += ratio == ratios[frame] ? 1 : 0;
+  }
+  CHECK(drawn == std::array{places / 2, places / 4, places / 4});
 }
