@@ -47,4 +47,7 @@ std::string trace_help();
 Outcome tables(const Words& words);
 std::string tables_help();
 
+Outcome page(const Words& words);
+std::string page_help();
+
 }  // namespace sunstrain::cli

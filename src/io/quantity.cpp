@@ -4,11 +4,12 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <numbers>
 #include <optional>
 #include <utility>
+
+#include "decimal.hpp"
 
 namespace sunstrain {
 
@@ -70,7 +71,7 @@ struct Scanner {
   std::optional<double> number() {
     if (!is_digit(peek()) && !(peek() == '.' && is_digit(peek(1)))) return std::nullopt;
     double value = 0.0;
-    const auto [end, error] = std::from_chars(rest.data(), rest.data() + rest.size(), value);
+    const auto [end, error] = decimal_from_chars(rest.data(), rest.data() + rest.size(), value);
     if (error != std::errc{}) throw BadInput("is too large or too small to be a measurement");
     rest.remove_prefix(static_cast<std::size_t>(end - rest.data()));
     return value;

@@ -3,9 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
+#include "decimal.hpp"
 #include "sunstrain/io/csv_rows.hpp"
 #include "sunstrain/job.hpp"
 
@@ -44,7 +44,7 @@ const std::string& CsvRow::text(std::string_view column) const {
 double CsvRow::number(std::string_view column, double least, double most) const {
   const std::string& field = text(column);
   double value = 0.0;
-  const auto [end, error] = std::from_chars(field.data(), field.data() + field.size(), value);
+  const auto [end, error] = decimal_from_chars(field.data(), field.data() + field.size(), value);
   if (error != std::errc() || end != field.data() + field.size() || !std::isfinite(value)) {
     throw BadInput(fmt::format("{}: {} = \"{}\": a number is needed", where_, column, field));
   }

@@ -3,10 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <set>
 
 #include "condition_load.hpp"
+#include "decimal.hpp"
 #include "job_words.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/quantity.hpp"
@@ -119,7 +119,7 @@ bool ends_bare(std::string_view text) {
 
 double panes(const std::string& text, const std::string& where) {
   double number = 0.0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+  const auto [end, error] = decimal_from_chars(text.data(), text.data() + text.size(), number);
   if (error == std::errc() && end == text.data() + text.size() && number >= 1.0 && number <= most_panes &&
       number == static_cast<double>(static_cast<long>(number)))
     return number;

@@ -3,9 +3,9 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 
+#include "decimal.hpp"
 #include "sunstrain/job.hpp"
 
 namespace sunstrain {
@@ -52,7 +52,7 @@ constexpr Limits temperature_limits{-100.0, 500.0, "a temperature in degrees C, 
 double cell(const Table& table, std::size_t row, std::size_t column, const Limits& limits, const std::string& source) {
   const std::string_view text = table[row][column];
   double value = 0.0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  const auto [end, error] = decimal_from_chars(text.data(), text.data() + text.size(), value);
   if (error != std::errc() || end != text.data() + text.size() || !std::isfinite(value) || value < limits.least ||
       value > limits.most) {
     throw BadInput(fmt::format("{}: row {}, column {}: \"{}\" is not {}", source, row + 1, column + 1,

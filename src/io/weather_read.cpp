@@ -4,9 +4,9 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 
+#include "decimal.hpp"
 #include "sunstrain/job.hpp"
 #include "weather_fill.hpp"
 
@@ -65,7 +65,7 @@ struct Quantity {
 std::optional<double> number_in(std::string_view cell) {
   double value = 0.0;
   if (cell.starts_with('+')) cell.remove_prefix(1);
-  const auto [end, error] = std::from_chars(cell.data(), cell.data() + cell.size(), value);
+  const auto [end, error] = decimal_from_chars(cell.data(), cell.data() + cell.size(), value);
   if (error != std::errc() || end != cell.data() + cell.size() || !std::isfinite(value)) return std::nullopt;
   return value;
 }

@@ -1,0 +1,6 @@
+# The tables, as they stand in reference/, as a C++ source: `embedded`.
+file(GLOB reference_files CONFIGURE_DEPENDS ${CMAKE_CURRENT_LIST_DIR}/*.toml ${CMAKE_CURRENT_LIST_DIR}/*.csv)
+set(embedded ${CMAKE_CURRENT_BINARY_DIR}/generated/reference_embedded.cpp)
+add_custom_command(OUTPUT ${embedded}
+  COMMAND ${CMAKE_COMMAND} -DOUT=${embedded} "-DFILES=${reference_files}" -P ${CMAKE_CURRENT_LIST_DIR}/embed.cmake
+  DEPENDS ${reference_files} ${CMAKE_CURRENT_LIST_DIR}/embed.cmake VERBATIM)

@@ -1,0 +1,106 @@
+// The page's engine beside the program: the same JSON to 1e-9 of each number and the same printed text, on every
+// example. PROGRAM and BINDING in the environment name the program and the page's binding.js.
+"use strict";
+const assert = require("node:assert/strict");
+const { spawnSync } = require("node:child_process");
+const fs = require("node:fs");
+const path = require("node:path");
+const { test } = require("node:test");
+
+const { PROGRAM, BINDING } = process.env;
+const root = path.join(__dirname, "..", "..");
+const inRoot = (...words) => spawnSync(PROGRAM, words, { cwd: root, encoding: "utf8" });
+const binding = path.resolve(BINDING);
+const starting = require(binding)({ wasmBinary: fs.readFileSync(binding.replace(/js$/, "wasm")) });
+
+async function ask(request) {
+  const engine = await starting;
+  const text = typeof request === "string" ? request : JSON.stringify(request);
+  const bytes = engine.lengthBytesUTF8(text) + 1;
+  const at = engine._malloc(bytes);
+  engine.stringToUTF8(text, at, bytes);
+  const answer = JSON.parse(engine.UTF8ToString(engine._sunstrain_answer(at)));
+  engine._free(at);
+  return answer;
+}
+
+// Every number, word and key of two documents; the number of numbers compared.
+function same(ours, theirs, where) {
+  if (typeof theirs === "number") {
+    assert.equal(typeof ours, "number", where);
+    assert.ok(Math.abs(ours - theirs) <= 1e-9 * Math.abs(theirs), `${where}: ${ours} beside ${theirs}`);
+    return 1;
+  }
+  if (theirs === null || typeof theirs !== "object") {
+    assert.equal(ours, theirs, where);
+    return 0;
+  }
+  assert.deepEqual(Object.keys(ours), Object.keys(theirs), where);
+  return Object.keys(theirs).reduce((sum, key) => sum + same(ours[key], theirs[key], `${where}.${key}`), 0);
+}
+
+// A job of its own; the defaults of a schedule are none.
+const examples = fs.readdirSync(path.join(root, "examples")).filter((name) => /\.toml$/.test(name) && !/defaults/.test(name));
+
+test("there are examples", () => assert.ok(examples.length >= 8));
+
+for (const name of examples) {
+  const file = `examples/${name}`;
+  const toml = fs.readFileSync(path.join(root, file), "utf8");
+
+  test(`${file}: the program's JSON and text`, async () => {
+    const request = { source: file, toml };
+    const { answer, text } = await ask(request);
+    const numbers = same(answer, JSON.parse(inRoot("check", file, "--json").stdout), name);
+    assert.ok(numbers > 100, `${numbers} numbers compared`);
+    assert.equal(text, inRoot("check", file).stdout);
+  });
+
+  test(`${file}: in inches, in full, 60 columns`, async () => {
+    const { text } = await ask({ source: file, toml, units: "inch", full: true, width: 60 });
+    assert.equal(text, inRoot("check", file, "--units", "inch", "--full", "--width", "60").stdout);
+  });
+}
+
+test("keys and texts without a file are the program's --set", async () => {
+  const set = [["pane.width", "36 in"], ["pane.height", "5 ft"], ["film.solar_absorptance", "0.45"]];
+  const { text } = await ask({ set });
+  assert.equal(text, inRoot("check", ...set.flatMap(([key, value]) => ["--set", `${key}=${value}`])).stdout);
+});
+
+test("without drivers the figures are the same", async () => {
+  const set = [["pane.width", "1 m"], ["pane.height", "1.5 m"], ["film.solar_absorptance", "0.3"]];
+  const quick = (await ask({ set, drivers: false })).answer, whole = (await ask({ set })).answer;
+  assert.deepEqual({ ...quick, drivers: [] }, { ...whole, drivers: [] });
+});
+
+const least = { "pane.width": "1 m", "pane.height": "1 m", "film.solar_absorptance": "0.4" };
+
+async function refused(request, pattern) {
+  const answer = await ask(request);
+  assert.deepEqual(Object.keys(answer), ["refused"]);
+  assert.match(answer.refused, pattern);
+  assert.doesNotMatch(answer.refused, /[\x00-\x1f]/);
+}
+
+const asSet = (values) => ({ set: Object.entries(values) });
+
+test("bad input is one line", async () => {
+  await refused({}, /pane\.width/);
+  await refused(asSet({ ...least, "pane.width": "a\nb<script>" }), /pane\.width.*<script>/);
+  await refused(asSet({ ...least, "pane.widht": "1 m" }), /pane\.widht.*pane\.width/);
+  await refused(asSet({ ...least, "pane.width": "1e400 m" }), /pane\.width.*too large/);
+  await refused({ source: "job.toml", toml: "[pane\n" }, /job\.toml/);
+  await refused({ source: "job.toml", toml: `[job]\nname = "${"x".repeat(1e6)}"\n` }, /job\.toml/);
+  await refused(asSet({ ...least, weather: "town.epw" }), /weather/);
+});
+
+test("a job may leave the engine as it was", async () => {
+  const first = await ask(asSet(least));
+  await ask({});
+  assert.deepEqual(await ask(asSet(least)), first);
+});
+
+test("a request that is none is a fault, in one line", async () => {
+  assert.match((await ask("{")).fault, /parse/);
+});
