@@ -37,7 +37,7 @@ Job job_of(const Json& request, const Reference& reference) {
 std::string answer_to(const Json& request) {
   const Reference& reference = builtin_reference();
   Assessment assessment = assess(job_of(request, reference), reference);
-  if (request.value("drivers", true)) assessment.drivers = drivers_of(assessment, reference);
+  assessment.drivers = drivers_of(assessment, reference);
   const Units units = request.value("units", "metric") == "inch" ? Units::inch : Units::metric;
   const TextStyle style{request.value("width", 80), false, request.value("full", false), units};
   const std::string text = Json(text_answer(assessment, reference, style)).dump();
@@ -90,9 +90,8 @@ const char* held(Make make) {
 }  // namespace
 
 // request: {source?, toml?: a job file's text, set?: [[key, text], ...] over it, units?: "metric" | "inch", width?: of
-// the printed text, full?, drivers?: whether to look for what drives the answer, which takes most of the time}. Returns
-// {answer: as `check --json` has it, text: as `check` prints it}, {refused: one line} for bad input, or {fault: one
-// line}.
+// the printed text, full?}. Returns {answer: as `check --json` has it, text: as `check` prints it}, {refused: one line}
+// for bad input, or {fault: one line}.
 extern "C" const char* sunstrain_answer(const char* request) {
   return held([&] { return answer_to(Json::parse(request)); });
 }

@@ -112,16 +112,10 @@ async function readFile() {
 
 // ---- the answer --------------------------------------------------------------------------------
 
-const verdicts = {
-  go: ["GO", "Nothing found against this film on this pane in what was entered."],
-  caution: ["CAUTION", "Don't cut film yet: settle first what stands below."],
-  refer: ["REFER", "Don't cut film. The film or glass maker decides about this pane."],
-};
-
 // A pane's outline: whole, with one nick, with an arrow that leaves it.
 const marks = {
   go: ["--go", "M8 8H40V40H8Z"],
-  caution: ["--caution", "M8 8H20L24 17L28 8H40V40H8Z"],
+  caution: ["--caution", "M8 8H26L29 14L32 8H40V40H8Z"],
   refer: ["--refer", "M32 8H8V40H40V28M20 28L42 6M30 6H42V18"],
 };
 
@@ -156,33 +150,39 @@ function list(heading, lines) {
   by("lists").append(element("h3", heading), items);
 }
 
-function unknownLine({ key, taken_as, decided }) {
-  return `${nameOf(key)}: taken as ${taken_as}${decided ? ", and that decided" : ""}`;
+function unknownLine({ key, taken_as, decided, readings }) {
+  const each = readings.map(({ value, verdict, stress_ratio }) => `${value}: ${verdict} (${stress_ratio.toFixed(2)})`);
+  return `${nameOf(key)}: taken as ${taken_as}${decided ? ", and that decided. " : ""}${each.join("; ")}`;
 }
 
+const asks = ({ severity }) => severity !== "note";
+const openRuleLine = ({ key, value, rule }) => `If ${nameOf(key)} is ${value}: ${rule.text}`;
+
+// The sheet of glass that governs: the highest ratio is the answer's.
+const governing = (lites) =>
+  lites.reduce((worst, lite) => (lite.after_film.stress_ratio > worst.after_film.stress_ratio ? lite : worst));
+
 function show({ answer, text }) {
-  const [word, what] = verdicts[answer.verdict];
+  const word = answer.verdict.toUpperCase();
+  const lite = governing(answer.lites);
   drawMark(answer.verdict);
   by("word").textContent = word;
-  by("what").textContent = what;
+  by("what").textContent = answer.to_do;
   by("bars").replaceChildren();
   by("lists").replaceChildren();
-  const lite = answer.lites[answer.governing.lite - 1];
   bar("Without film", lite.before_film);
   bar("With film", lite.after_film);
-  const asking = answer.rules.concat(answer.open_rules).filter(({ severity }) => severity !== "note");
-  list("Guidance asks", asking.map((rule) => rule.text));
-  list("Why", answer.reasons.filter(({ kind }) => kind !== "guidance").map((reason) => reason.text));
+  list("Guidance asks", answer.rules.filter(asks).map(({ text }) => text));
+  list("Guidance would ask", answer.open_rules.filter(({ rule }) => asks(rule)).map(openRuleLine));
+  list("Why", answer.reasons.filter(({ kind }) => kind !== "guidance").map(({ text }) => text));
   list("Not known", answer.unknowns.map(unknownLine));
   list("Would help", answer.helps);
-  list("On the day", answer.rules.filter(({ severity }) => severity === "note").map((rule) => rule.text));
+  list("On the day", answer.rules.filter((rule) => !asks(rule)).map(({ text }) => text));
   by("note").textContent = answer.safety_note;
   by("printed").textContent = text;
   by("answer").hidden = false;
-  say(`${word}. ${share(lite)}`, false);
+  say(`${word}. With film the edge takes ${lite.after_film.stress_ratio.toFixed(2)} of what it bears.`, false);
 }
-
-const share = (lite) => `With film the edge takes ${lite.after_film.stress_ratio.toFixed(2)} of what it bears.`;
 
 function say(line, bad) {
   by("status").textContent = line;
@@ -203,18 +203,30 @@ function request() {
   return base === null ? whole : { ...whole, source: base.name, toml: base.toml };
 }
 
-let newest = 0;
+let changed = false, working = false;
 
-async function update() {
-  const mine = ++newest, wanted = request();
+// An answer may take seconds where much is not known. The last one goes away first: it was of other words.
+async function answerOnce() {
+  const wanted = request();
   if (base === null && wanted.set.length === 0) return refuse("Enter width, height and the film.");
-  // The verdict at once; what drives it takes longer and changes none of the figures.
-  for (const drivers of [false, true]) {
-    const result = await ask({ ...wanted, drivers });
-    if (mine !== newest) return;
-    if (result.refused || result.fault) return refuse(result.refused ?? `A fault of the program: ${result.fault}`);
-    show(result);
+  by("answer").hidden = true;
+  say("Working it out ...", false);
+  const result = await ask(wanted);
+  if (changed) return;
+  if (result.refused || result.fault) return refuse(result.refused ?? `A fault of the program: ${result.fault}`);
+  show(result);
+}
+
+// One request at a time, always of what the form says last.
+async function update() {
+  changed = true;
+  if (working) return;
+  working = true;
+  while (changed) {
+    changed = false;
+    await answerOnce();
   }
+  working = false;
 }
 
 by("form").addEventListener("change", (event) => {

@@ -8,6 +8,7 @@
 #include "sunstrain/job_keys.hpp"
 #include "sunstrain/report/reasons.hpp"
 #include "sunstrain/report/safety_note.hpp"
+#include "sunstrain/report/to_do.hpp"
 #include "words.hpp"
 
 namespace sunstrain {
@@ -205,6 +206,7 @@ Json json_of(const Assessment& a, const Reference& reference, Units units) {
       {"stress_ratio_middle", finite(a.stress_ratio_middle)},
       {"past_line_without_film", a.past_line_without_film},
       {"film_adds_little", a.film_adds_little},
+      {"to_do", to_do(a, reference, true)},
       {"governing", governing(a)},
       {"reasons", list_of(reasons_of(a, reference, units),
                           [](const Reason& r) {

@@ -7,9 +7,9 @@
 
 #include "full_answer.hpp"
 #include "samples_block.hpp"
-#include "sunstrain/job_keys.hpp"
 #include "sunstrain/report/reasons.hpp"
 #include "sunstrain/report/safety_note.hpp"
+#include "sunstrain/report/to_do.hpp"
 #include "weather_block.hpp"
 #include "words.hpp"
 
@@ -38,34 +38,6 @@ std::string headline(const Assessment& a, const TextStyle& style) {
   const std::string gap(width > used ? width - used : 1, ' ');
   std::string line = verdict_mark(a.verdict, style.color) + " " + title + (right.empty() ? "" : gap + right);
   return line + "\n";
-}
-
-std::string settle_one(const std::string& key_name, const Reference& reference, const TextStyle& style) {
-  const JobKey* key = find_job_key(reference.job_keys, key_name);
-  std::string text = fmt::format("Don't cut film yet. Settle one thing: {}.", key_words(key_name));
-  if (key != nullptr && !key->question.empty() && style.width >= 70) text += " " + key->question;
-  return text;
-}
-
-std::string to_do(const Assessment& a, const Reference& reference, const TextStyle& style) {
-  if (a.verdict == Verdict::go) return "Nothing found against this film on this pane in what was entered.";
-  const auto worst_rule =
-      std::find_if(a.rules.begin(), a.rules.end(), [](const Rule& r) { return r.severity != Severity::note; });
-  if (a.verdict == Verdict::refer)
-    return "Don't cut film. The film or glass maker decides about this pane: send them the figures.";
-  const bool decided = !a.unknowns.empty() && a.unknowns.front().decided;
-  if (worst_rule == a.rules.end() && (decided || (a.figures == Verdict::go && !a.open_rules.empty()))) {
-    const std::string& key = decided ? a.unknowns.front().key : a.open_rules.front().key;
-    const bool alone =
-        std::all_of(a.open_rules.begin(), a.open_rules.end(), [&](const OpenRule& open) { return open.key == key; });
-    if (alone) return settle_one(key, reference, style);
-  }
-  if (a.figures == Verdict::caution && a.film_adds_little)
-    return "As it stands today: the film adds next to nothing. Ask the film maker before you cut.";
-  if (a.figures == Verdict::go && worst_rule != a.rules.end())
-    return fmt::format("Don't cut film yet. The figures are fine; {} asks you to settle: {}",
-                       worst_rule->users_own ? rule_name(*worst_rule) : "trade guidance", worst_rule->text);
-  return "Don't cut film yet. Ask the film maker about this pane, with these figures.";
 }
 
 std::string readings_block(const Assessment& a, const Reference& reference, const TextStyle& style) {
@@ -205,7 +177,7 @@ std::string guidance_block(const Assessment& a, const Reference& reference, cons
 
 std::string text_answer(const Assessment& a, const Reference& reference, const TextStyle& style) {
   std::string text = headline(a, style);
-  text += labeled("", to_do(a, reference, style), 1, style.width);
+  text += labeled("", to_do(a, reference, style.width >= 70), 1, style.width);
   text += readings_block(a, reference, style);
   text += figures_block(a, style);
   text += report::weather_block(a, style);

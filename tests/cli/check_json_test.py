@@ -5,7 +5,7 @@ from harness import LEAST, ProgramTest, main
 
 VERDICTS = ["go", "caution", "refer"]
 TOP = {"schema", "verdict", "figures", "guidance", "stress_ratio", "stress_ratio_middle", "governing", "reasons", "rules",
-       "unknowns", "safety_note", "lites", "glazing", "engine_version", "reference_version", "job"}
+       "unknowns", "safety_note", "to_do", "lites", "glazing", "engine_version", "reference_version", "job"}
 LITE = {"absorbed_fraction", "absorbed_w_m2", "peak_edge_stress_mpa", "peak_edge_stress_middle_mpa",
         "allowable_edge_stress_mpa", "refer_edge_stress_mpa", "stress_ratio", "breakage_probability",
         "center_temperature_c", "edge_temperature_c", "when"}

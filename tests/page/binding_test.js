@@ -68,12 +68,6 @@ test("keys and texts without a file are the program's --set", async () => {
   assert.equal(text, inRoot("check", ...set.flatMap(([key, value]) => ["--set", `${key}=${value}`])).stdout);
 });
 
-test("without drivers the figures are the same", async () => {
-  const set = [["pane.width", "1 m"], ["pane.height", "1.5 m"], ["film.solar_absorptance", "0.3"]];
-  const quick = (await ask({ set, drivers: false })).answer, whole = (await ask({ set })).answer;
-  assert.deepEqual({ ...quick, drivers: [] }, { ...whole, drivers: [] });
-});
-
 const least = { "pane.width": "1 m", "pane.height": "1 m", "film.solar_absorptance": "0.4" };
 
 async function refused(request, pattern) {

@@ -8,6 +8,7 @@ source examples/packages.sh
 
 build=$PWD/${BUILD:-build/release}
 # Debian keeps the modules that emscripten needs here.
+command -v ccache >/dev/null && export EM_COMPILER_WRAPPER=ccache
 NODE_PATH=/usr/share/nodejs quietly cmake --build "$build" --target page
 export PROGRAM=$build/sunstrain BINDING=$build/page/binding.js HTML=$build/page/sunstrain.html
 node --test tests/page/binding_test.js
