@@ -41,7 +41,7 @@ std::string answer_to(const Json& request) {
   const Units units = request.value("units", "metric") == "inch" ? Units::inch : Units::metric;
   const TextStyle style{request.value("width", 80), false, request.value("full", false), units};
   const std::string text = Json(text_answer(assessment, reference, style)).dump();
-  return R"({"answer":)" + assessments_json({&assessment, 1}, reference, units) + R"(,"text":)" + text + "}";
+  return R"({"answer":)" + assessments_json({&assessment, 1}, false, reference, units) + R"(,"text":)" + text + "}";
 }
 
 // One line, and nothing in it but what a person can read.
