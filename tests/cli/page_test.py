@@ -20,7 +20,7 @@ class Page(ProgramTest):
 
     def test_bad_options(self):
         self.refused("page", "-o", "", says=["--output"])
-        self.refused("page", "job.toml", says=["job.toml"])
+        self.refused("page", "job.toml", says=["no bare words"])
 
 
 main()
