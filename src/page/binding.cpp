@@ -36,8 +36,9 @@ Job job_of(const Json& request, const Reference& reference) {
 
 std::string answer_to(const Json& request) {
   const Reference& reference = builtin_reference();
-  Assessment assessment = assess(job_of(request, reference), reference);
-  assessment.drivers = drivers_of(assessment, reference);
+  ChainCache cache;
+  Assessment assessment = assess(job_of(request, reference), reference, cache);
+  assessment.drivers = drivers_of(assessment, reference, cache);
   const Units units = request.value("units", "metric") == "inch" ? Units::inch : Units::metric;
   const TextStyle style{request.value("width", 80), false, request.value("full", false), units};
   const std::string text = Json(text_answer(assessment, reference, style)).dump();
