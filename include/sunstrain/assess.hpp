@@ -186,6 +186,8 @@ class ChainCache {
  public:
   ChainCache();
   ~ChainCache();
+  // For a cache that outlives a pane: lets go of what has become too much. Not during a run.
+  void shed();
   struct Store;
   Store& store() { return *store_; }
 

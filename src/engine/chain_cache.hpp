@@ -21,8 +21,8 @@ struct ChainCache::Store {
   std::vector<LineDay> lines, shaded_lines;                 // shaded: no sun reaches the glass
   std::vector<LineDay> other_lines, other_shaded_lines;     // of a part of the pane that is otherwise
   std::map<std::vector<double>, std::optional<PlaneCheck>> plane_checks;
-  // Lets go of the design years, which hardly two samples share, and of solvers and maps once they are many. Call it
-  // between runs: what they handed out is gone.
+  // Lets go of the design years, which hardly two samples share, and of solvers, maps and answers once they are many.
+  // Call it between runs: what they handed out is gone.
   void shed();
 
   std::map<Facts, double> bad_end_ratios;  // of completed jobs: the climb over unknowns meets many of them again

@@ -150,7 +150,7 @@ Sampler::Drawn Sampler::draw(std::span<const double> u) const {
 SampleValue Sampler::value_of(const Drawn& drawn, ChainCache& cache) const {
   Case pane = build_case({job_.source, drawn.values, {}}, Run::middle, reference_);
   for (const auto& [of, at] : drawn.put) put(pane, of, at, reference_);
-  cache.store().shed();
+  cache.shed();
   const YearPeaks peaks = likely_worst_of_year(pane, pane.after, reference_, cache);
   SampleValue value{0.0, 0.0};
   double risk = 0.0;

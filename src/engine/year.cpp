@@ -11,10 +11,16 @@ namespace sunstrain {
 
 ChainCache::ChainCache() : store_(std::make_unique<Store>()) {}
 ChainCache::~ChainCache() = default;
+void ChainCache::shed() { store_->shed(); }
 
 void ChainCache::Store::shed() {
   constexpr std::size_t most = 96;  // a pane with a moving shadow takes 5 to 10
+  constexpr std::size_t most_answers = 4096;
   years.clear();
+  if (bad_end_ratios.size() + plane_checks.size() > most_answers) {
+    bad_end_ratios.clear();
+    plane_checks.clear();
+  }
   if (solvers.size() + ramps.size() + maps.size() + nodes.size() + sharp_borders.size() + soft_borders.size() +
           colder_bottoms.size() <=
       most)
