@@ -6,6 +6,7 @@
 
 #include "job_words.hpp"
 #include "sunstrain/io/job_read.hpp"
+#include "sunstrain/io/quantity.hpp"
 #include "sunstrain/job_keys.hpp"
 #include "sunstrain/resolve.hpp"
 #include "sunstrain/rules.hpp"
@@ -81,8 +82,10 @@ std::vector<std::string_view> parts_of(std::string_view text) {
 // ---- what an answer settles -----------------------------------------------------------------------------
 
 // The text that settled a key last, which may say that it is known in part; empty where none did.
-std::string text_of(const Interview& interview, const std::string& key) {
-  std::string text;
+std::string text_of(const Interview& interview, const std::string& key, const Reference& reference) {
+  const auto before = interview.base.values.find(key);
+  const JobKey& row = *find_job_key(reference.job_keys, key);
+  std::string text = before == interview.base.values.end() ? "" : format_value(row, before->second, Units::metric);
   for (const Answered& step : interview.steps)
     for (const auto& [name, said] : step.sets)
       if (name == key) text = said;
@@ -98,7 +101,7 @@ void take(const Answer& answer, const Interview& interview, Answered& step, Job&
     set_value(job, key, text, "Not taken", reference);
     step.sets.emplace_back(key, text);
   };
-  for (const auto& [key, from] : answer.copy) put(key, text_of(interview, for_lite(from, step.asking.key)));
+  for (const auto& [key, from] : answer.copy) put(key, text_of(interview, for_lite(from, step.asking.key), reference));
   put(step.asking.question->key, answer.is);
   for (const auto& [key, text] : answer.set) put(key, text);
 }
@@ -149,7 +152,7 @@ void take_value(Answered& step, Job& job, std::size_t listed, std::string_view t
 }  // namespace
 
 Job job_of(const Interview& interview, const Reference& reference) {
-  Job job{"The answers", {}};
+  Job job = interview.base;
   for (const Answered& step : interview.steps)
     for (const auto& [key, text] : step.sets) set_value(job, key, text, "Not taken", reference);
   return job;

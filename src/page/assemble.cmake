@@ -9,7 +9,15 @@ string(REPLACE "@FINGERPRINT@" "${fingerprint}" html "${html}")
 # Packed, the engine takes half the room: gzip is what browsers unpack by themselves, base64 what html can hold.
 execute_process(COMMAND gzip -9 -n -c "${ENGINE}.wasm" COMMAND base64 -w 0 OUTPUT_FILE "${ENGINE}.base64"
   COMMAND_ERROR_IS_FATAL ANY)
-foreach(part STYLE:${here}/page.css WORKER:${here}/worker.js SCRIPT:${here}/page.js ENGINE:${ENGINE}.js
+# In this order: each names only what stands before it, but for what it calls once the page has started.
+set(scripts dom texts store engine views values pane drawings question form picture answer check start)
+set(script "")
+foreach(name IN LISTS scripts)
+  file(READ "${here}/${name}.js" text)
+  string(APPEND script "// ---- ${name}.js\n${text}\n")
+endforeach()
+file(WRITE "${ENGINE}.page.js" "${script}")
+foreach(part STYLE:${here}/page.css WORKER:${here}/worker.js DRAWINGS:${here}/drawings.html SCRIPT:${ENGINE}.page.js ENGINE:${ENGINE}.js
     PACKED:${ENGINE}.base64)
   string(REGEX MATCH "^([A-Z]+):(.*)$" whole "${part}")
   set(mark "@${CMAKE_MATCH_1}@")

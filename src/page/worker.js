@@ -1,5 +1,5 @@
 // Beside the engine in a worker of its own, so that a long answer does not hold up the form.
-// A message {id, request} is answered by {id, answer}; request null asks for the form.
+// A message {id, request} is answered by {id, answer}.
 async function unpacked() {
   const bytes = Uint8Array.from(atob(packed), (letter) => letter.charCodeAt(0));
   const plain = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
@@ -9,7 +9,6 @@ async function unpacked() {
 const ready = unpacked().then((wasmBinary) => sunstrain_engine({ wasmBinary }));
 
 function ask(engine, request) {
-  if (request === null) return engine.UTF8ToString(engine._sunstrain_form());
   const text = JSON.stringify(request);
   const bytes = engine.lengthBytesUTF8(text) + 1;
   const at = engine._malloc(bytes);

@@ -14,16 +14,6 @@ using report::labeled;
 constexpr int indent = 4;
 constexpr std::size_t longest_list = 12;  // of answers with a line each
 
-// "Outer lite. " before a question that is put of each lite of a unit.
-std::string lite_asked(const Asking& asking, const Job& job) {
-  const auto panes = word_of(job, "glass.panes");
-  if (asking.question->key.find('*') == std::string::npos || !panes || *panes == "1") return "";
-  std::string name = report::lite_name(static_cast<std::size_t>(instance_number(asking.key)) - 1,
-                                       static_cast<std::size_t>(std::stoi(*panes)));
-  name.front() = static_cast<char>(name.front() - 'a' + 'A');
-  return name + ". ";
-}
-
 std::string listed(const std::vector<Answer>& offered, int width) {
   std::string text;
   if (offered.size() > longest_list) {
@@ -37,6 +27,15 @@ std::string listed(const std::vector<Answer>& offered, int width) {
 }
 
 }  // namespace
+
+std::string lite_asked(const Asking& asking, const Job& job) {
+  const auto panes = word_of(job, "glass.panes");
+  if (asking.question->key.find('*') == std::string::npos || !panes || *panes == "1") return "";
+  std::string name = report::lite_name(static_cast<std::size_t>(instance_number(asking.key)) - 1,
+                                       static_cast<std::size_t>(std::stoi(*panes)));
+  name.front() = static_cast<char>(name.front() - 'a' + 'A');
+  return name + ". ";
+}
 
 std::string question_text(const Asking& asking, const Job& job, const Reference& reference, int width) {
   const Question& question = *asking.question;

@@ -99,3 +99,53 @@ test("a job may leave the engine as it was", async () => {
 test("a request that is none is a fault, in one line", async () => {
   assert.match((await ask("{")).fault, /parse/);
 });
+
+// ---- the form's questions --------------------------------------------------------------------------
+
+const asked = async (request) => (await ask({ want: "questions", ...request })).questions;
+const named = (questions, id) => questions.find((one) => one.id === id);
+
+test("what is asked follows what was answered", async () => {
+  const first = await asked({});
+  assert.equal(first[0].id, "damage");
+  assert.equal(named(first, "slope-angle"), undefined);
+  assert.ok(named(first, "width").needed);
+  const sloped = await asked({ answers: { slope: "sloped or overhead", panes: "two, a sealed unit" } });
+  assert.equal(named(sloped, "slope-angle").known, "45 deg");
+  assert.equal(named(sloped, "thickness.2").lite, "Inner lite. ");
+  assert.equal(named(sloped, "thickness.3"), undefined);
+});
+
+test("answers come to the job that ask would write", async () => {
+  const answers = { panes: "two, a sealed unit", "frame-faults": ["the glass touches metal: a screw, a clip, the frame", "water stands or has stood in the frame"],
+    width: "36 in", height: "5 ft", absorptance: "45 %" };
+  const { answer } = await ask({ answers });
+  assert.equal(answer.job["glass.panes"], "2");
+  assert.equal(answer.job["frame.glass_touches_metal"], "yes");
+  assert.equal(answer.job["history.water_in_frame"], "yes");
+  assert.equal(answer.job["frame.hard_putty"], "no");
+  assert.ok(Math.abs(answer.job["pane.width"] - 36 * 0.0254) < 1e-12);
+});
+
+test("an answer that cannot be taken is refused at its question and in the answer", async () => {
+  const answers = { width: "20 miles", height: "1 m", absorptance: "0.4" };
+  assert.match(named(await asked({ answers }), "width").refused, /pane\.width.*20 miles/);
+  await refused({ answers }, /pane\.width.*20 miles/);
+  const gone = { panes: "one pane", coating: "odd reflection: the 5th face (low-e)" };
+  assert.ok(named(await asked({ answers: gone }), "coating").refused);
+});
+
+test("a job file holds where nothing was answered", async () => {
+  const toml = `[glass]\npanes = 2\n[lite.1]\nkind = "wired"\n`;
+  const before = await asked({ toml });
+  assert.equal(named(before, "panes").before, "2");
+  assert.ok(named(before, "which-made"), "a question that hangs on what the file says");
+  const { answer } = await ask({ toml, answers: { ...{ width: "1 m", height: "1 m", absorptance: "0.4" }, "which-made": "the inner one" } });
+  assert.equal(answer.job["lite.2.kind"], "wired");
+  assert.equal(answer.job["lite.1.kind"], "float");
+});
+
+test("what guidance says before there are figures", async () => {
+  const { rules } = await ask({ want: "questions", answers: { damage: "cracked, however short the crack" } });
+  assert.ok(rules.some(({ severity }) => severity === "refer"));
+});

@@ -13,7 +13,9 @@ NODE_PATH=/usr/share/nodejs quietly cmake --build "$build" --target page
 export PROGRAM=$build/sunstrain BINDING=$build/page/binding.js HTML=$build/page/sunstrain.html
 node --test tests/page/binding_test.js
 if [ -d tests/page/node_modules ] && [ -x "${CHROMIUM:-/usr/bin/chromium}" ]; then
-  node --test tests/page/page_test.js
+  for file in tests/page/*_test.js; do
+    [ "$file" = tests/page/binding_test.js ] || node --test "$file"
+  done
 else
   echo "The page itself is not looked at: that needs chromium, and npm ci in tests/page."
 fi

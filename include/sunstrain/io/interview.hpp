@@ -33,9 +33,10 @@ struct Interview {
   Question::Asked depth = Question::Asked::whole;  // questions of this depth and of those after it are asked
   std::vector<Answered> steps;
   std::optional<std::size_t> enough_after;  // steps, from which on only what must be asked is
+  Job base{"The answers", {}};              // what was known before the first answer
 };
 
-// The job that the answers make. Throws BadInput where set_value does (never after answered()).
+// The job that the answers make, over its base. Throws BadInput where set_value does (never after answered()).
 Job job_of(const Interview& interview, const Reference& reference);
 
 // Whether a question applies to what is known: its `when` and its key's meaning hold. Where that hangs on something
@@ -69,7 +70,7 @@ Interview one_back(Interview interview);
 // The interview back before the answer that a message is about: the latest whose key it names, else the last.
 Interview back_to_fault(Interview interview, std::string_view message);
 
-// The answers as a job file that reads back as job_of(): each key under its question, what is not known as a comment.
+// The answers as a job file that reads back as job_of() of an interview without a base: each key under its question, what is not known as a comment.
 std::string job_file_text(const Interview& interview, const Questions& questions);
 
 // The rules that ask or refer for the job and not for the one before it, worst first.

@@ -7,6 +7,9 @@
 
 namespace sunstrain {
 
+// "Outer lite. " before a question that is put of each lite of a unit, else nothing.
+std::string lite_asked(const Asking& asking, const Job& job);
+
 // A question with its answers and how to find out, as many columns wide.
 std::string question_text(const Asking& asking, const Job& job, const Reference& reference, int width);
 

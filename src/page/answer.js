@@ -1,0 +1,100 @@
+// The answer, made from the engine's JSON.
+
+// A pane's outline: whole, with one nick, with an arrow that leaves it.
+const marks = {
+  go: ["--go", "M8 8H40V40H8Z"],
+  caution: ["--caution", "M8 8H26L29 14L32 8H40V40H8Z"],
+  refer: ["--refer", "M32 8H8V40H40V28M20 28L42 6M30 6H42V18"],
+};
+
+function verdictMark(verdict) {
+  const svg = drawn("svg", { viewBox: "0 0 48 48", width: 48, height: 48, "aria-hidden": "true", class: "mark" });
+  const [color, line] = marks[verdict];
+  for (const [stroke, width] of [["#1a1a1a", 8], [`var(${color})`, 4]]) {
+    const path = drawn("path", { d: line });
+    path.style.cssText = `fill: none; stroke: ${stroke}; stroke-width: ${width}px`;
+    svg.append(path);
+  }
+  return svg;
+}
+
+const stressText = (mpa) => (settings.units === "inch" ? `${10 * Math.round((mpa * 145.0377) / 10)} psi` : `${mpa.toFixed(1)} MPa`);
+
+function bar(name, figures) {
+  const most = 2, share = figures.stress_ratio;  // the bar ends at twice what the edge bears; the number says more
+  const track = element("span", "", { class: "track", "aria-hidden": "true" });
+  const load = element("span", "", { class: share > 1 ? "load over" : "load" }), line = element("span", "", { class: "line" });
+  load.style.width = `${(100 * Math.min(share, most)) / most}%`;
+  line.style.left = `${100 / most}%`;
+  track.append(load, line);
+  const value = element("dd");
+  const stress = t("{} of {}", stressText(figures.peak_edge_stress_mpa), stressText(figures.allowable_edge_stress_mpa));
+  value.append(element("span", `${share.toFixed(2)} (${stress})`), track);
+  return [element("dt", name), value];
+}
+
+function loadBars({ before_film, after_film }) {
+  const bars = element("dl", "", { class: "bars" });
+  bars.append(...bar(t("Without film"), before_film), ...bar(t("With film"), after_film));
+  return [element("h3", t("Load on the edge: a share of what it bears")), bars, element("p", t("The dashed line is what the edge bears: 1.00."), { class: "faint" })];
+}
+
+const nameOf = (key) => key.replace(/[._]/g, " ");
+
+function unknownLine({ key, taken_as, decided, readings }) {
+  const each = readings.map(({ value, verdict, stress_ratio }) => `${value}: ${t(verdict)} (${stress_ratio.toFixed(2)})`);
+  const taken = decided ? t("{}: taken as {}, and that decided.", nameOf(key), taken_as) : t("{}: taken as {}.", nameOf(key), taken_as);
+  return [taken, each.join("; ")].filter(Boolean).join(" ");
+}
+
+const asks = ({ severity }) => severity !== "note";
+const openRuleLine = ({ key, value, rule }) => t("If {} is {}: {}", nameOf(key), value, rule.text);
+
+function answerLists(answer) {
+  const settled = answer.unknowns.filter(({ decided, readings }) => decided || readings.length > 0);
+  const usual = answer.unknowns.filter((unknown) => !settled.includes(unknown));
+  const lists = [
+    ...listed(t("Guidance asks"), answer.rules.filter(asks).map(({ text }) => text)),
+    ...listed(t("Guidance would ask"), answer.open_rules.filter(({ rule }) => asks(rule)).map(openRuleLine)),
+    ...listed(t("Why"), answer.reasons.filter(({ kind }) => kind !== "guidance").map(({ text }) => text)),
+    ...listed(t("Not known, and it matters"), settled.map(unknownLine)),
+    ...listed(t("Would help"), answer.helps),
+    ...listed(t("On the day"), answer.rules.filter((rule) => !asks(rule)).map(({ text }) => text)),
+  ];
+  if (usual.length > 0) {
+    const fold = element("details");
+    fold.append(element("summary", t("Not known either, taken as usual: {}", usual.length)), ...listed(t("Taken as usual"), usual.map(unknownLine)));
+    lists.push(fold);
+  }
+  return lists;
+}
+
+function printedText(text) {
+  const fold = element("details", "", { class: "screen" });
+  const label = t("As the program prints it");
+  fold.append(element("summary", label), element("pre", text, { id: "printed", tabindex: "0", role: "region", "aria-label": label }));
+  return fold;
+}
+
+// A first look is no GO: what is still being worked out may yet speak against the film.
+function verdictLine(answer, soFar) {
+  const line = element("p", "", { class: `verdict ${soFar ? "so-far" : answer.verdict}` });
+  if (soFar && answer.verdict === "go") {
+    line.append(element("strong", t("So far nothing against it"), { class: "word" }), element("span", t("Still working it out: no answer yet.")));
+    return line;
+  }
+  const word = t(answer.verdict).toUpperCase();
+  line.append(verdictMark(answer.verdict), element("strong", soFar ? t("So far {}", word) : word, { class: "word" }), element("span", answer.to_do ?? ""));
+  return line;
+}
+
+// {answer, text, picture} of a check, or {answer} of a first look at it.
+function showAnswer(root, { answer, text, picture }, soFar) {
+  const parts = [verdictLine(answer, soFar)];
+  const governing = answer.lites[picture.governing];
+  parts.push(...loadBars(governing), panePicture(picture, governing.after_film));
+  if (!soFar) parts.push(...answerLists(answer));
+  parts.push(element("p", answer.safety_note, { class: "note" }));
+  if (!soFar) parts.push(printedText(text));
+  root.replaceChildren(...parts);
+}

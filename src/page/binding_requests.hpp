@@ -1,0 +1,28 @@
+// Internal: the kinds of request of the page, each in a file of its own. JSON in, the text of JSON out; throws BadInput
+// for what cannot be taken.
+#pragma once
+
+#include <string>
+
+#include "binding_job.hpp"
+
+namespace sunstrain::page {
+
+// {answer: as `check --json` has it, text: as `check` prints it, picture: {sheet, governing, width_m, height_m, bite_m,
+// pattern, share}}: the name of the sheet that governs, its place in the answer's lites, and the pane's sizes and
+// lasting shadow as the bad end took them. Of the request beside a job: units ("metric" or "inch"), and of the printed
+// text width and full.
+std::string check(const Json& request, const Questions& questions);
+
+// {questions: [{id, name, key, part, lite, ask, find, answers, several, takes_value, needed, asked, before, known,
+// refused, kind, words, example, and of numbers from, to}], others: [{key, ask, find, known, kind, words, example,
+// from, to}], rules: [{severity, text}]}. `lite`: "Outer lite. " where it is put of each; `answers`: the list to pick
+// from; `takes_value`: a value of `kind`, or one of `words`, may be given; `asked`: "always", "quick" or "whole", as
+// the table has it; `before`: what the job file says, `known`: the same with the answers; `refused`: why the answer
+// cannot be taken. `others`: keys that no question is about.
+std::string questions_for(const Json& request, const Questions& questions);
+
+// {version, tables, safety_note}
+std::string about(const Json& request, const Questions& questions);
+
+}  // namespace sunstrain::page
