@@ -5,7 +5,7 @@ program_packages=(
   libboost-dev libboost-program-options-dev libeigen3-dev libfmt-dev libtomlplusplus-dev nlohmann-json3-dev
 )
 test_packages=(ccache catch2 python3 python3-numpy python3-scipy calculix-ccx)
-ci_packages=(clang-format clang-16 libclang-rt-16-dev emscripten node-acorn nodejs)
+ci_packages=(clang-format clang-16 libclang-rt-16-dev emscripten node-acorn nodejs chromium)
 
 # install_packages NAME...: installs those that are missing; touches neither network nor root when none is.
 install_packages() {

@@ -88,13 +88,13 @@ function verdictLine(answer, soFar) {
   return line;
 }
 
-// {answer, text, picture} of a check, or {answer} of a first look at it.
+// {answer, text, picture} of a check; the text is empty while what stands beside the verdict is still worked out.
 function showAnswer(root, { answer, text, picture }, soFar) {
   const parts = [verdictLine(answer, soFar)];
   const governing = answer.lites[picture.governing];
   parts.push(...loadBars(governing), panePicture(picture, governing.after_film));
   if (!soFar) parts.push(...answerLists(answer));
   parts.push(element("p", answer.safety_note, { class: "note" }));
-  if (!soFar) parts.push(printedText(text));
+  if (!soFar) parts.push(text === "" ? element("p", t("Still working out what would help ..."), { class: "faint" }) : printedText(text));
   root.replaceChildren(...parts);
 }

@@ -9,8 +9,8 @@
 
 namespace sunstrain::page {
 
-std::string about(const Json&, const Questions& questions) {
-  const Reference& reference = *questions.reference;
+std::string about(const Json&, Session& session) {
+  const Reference& reference = *session.questions.reference;
   return Json{{"version", SUNSTRAIN_VERSION}, {"tables", reference.version}, {"safety_note", safety_note(reference)}}
       .dump();
 }
@@ -22,15 +22,16 @@ namespace {
 using namespace sunstrain;
 using namespace sunstrain::page;
 
-using Request = std::string (*)(const Json& request, const Questions& questions);
+using Request = std::string (*)(const Json& request, Session& session);
 const std::map<std::string, Request> requests{{"check", check}, {"questions", questions_for}, {"about", about}};
 
-std::string answer_to(const Json& request) {
+std::string answer_to(const Json& request, Session& session) {
   const std::string want = request.value("want", "check");
   const auto found = requests.find(want);
   if (found == requests.end())
     throw BadInput("want: the page asks for nothing of that name: " + sunstrain::quoted(want));
-  return found->second(request, builtin_questions());
+  session.cache.shed();
+  return found->second(request, session);
 }
 
 // One line, and nothing in it but what a person can read.
@@ -41,9 +42,10 @@ std::string refusal(const char* kind, const char* what) { return Json{{kind, sho
 // request: {want?: one of the above, "check" when left out, and what binding_requests.hpp says}. Returns what it says,
 // {refused: one line} for bad input, or {fault: one line}. The text stands until the next call.
 extern "C" const char* sunstrain_answer(const char* request) {
+  static Session session{builtin_questions(), {}};
   static std::string text;
   try {
-    text = answer_to(Json::parse(request));
+    text = answer_to(Json::parse(request), session);
   } catch (const BadInput& error) {
     text = refusal("refused", error.what());
   } catch (const std::exception& error) {

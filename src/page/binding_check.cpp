@@ -1,8 +1,10 @@
 // The answer for one pane.
+#include "../io/job_words.hpp"
 #include "../report/words.hpp"
 #include "binding_requests.hpp"
 #include "sunstrain/assess.hpp"
 #include "sunstrain/drivers.hpp"
+#include "sunstrain/first_look.hpp"
 #include "sunstrain/report/assessment_json.hpp"
 #include "sunstrain/report/text_answer.hpp"
 
@@ -23,18 +25,53 @@ Json picture_of(const Assessment& a) {
           {"share", or_zero(job, "shading.share")}};
 }
 
+// How the bad end took each key that the job does not give.
+Json taken_of(const Assessment& a) {
+  Json taken = Json::object();
+  for (const auto& [key, value] : a.bad_end.values) {
+    if (a.job.values.contains(key)) continue;
+    if (const double* number = std::get_if<double>(&value))
+      taken[key] = *number;
+    else
+      taken[key] = std::get<std::string>(value);
+  }
+  return taken;
+}
+
+Facts before_of(const Json& request) {
+  Facts before;
+  const Json taken = request.value("before", Json::object());
+  for (const auto& [key, value] : taken.items())
+    before[key] = value.is_number() ? Value(value.get<double>()) : Value(value.get<std::string>());
+  return before;
+}
+
+std::optional<Assessment> assessed(const Json& request, const std::string& depth, Session& session) {
+  const Reference& reference = *session.questions.reference;
+  const Job job = job_of(request, session.questions);
+  if (depth == "first") return first_look(job, before_of(request), reference, session.cache);
+  if (depth == "verdict") return assess_briefly(job, reference, session.cache);
+  if (depth != "whole") throw BadInput("depth: " + sunstrain::quoted(depth) + " is none; allowed: first, verdict, whole");
+  Assessment assessment = assess(job, reference, session.cache);
+  assessment.drivers = drivers_of(assessment, reference, session.cache);
+  return assessment;
+}
+
 }  // namespace
 
-std::string check(const Json& request, const Questions& questions) {
-  const Reference& reference = *questions.reference;
-  ChainCache cache;
-  Assessment assessment = assess(job_of(request, questions), reference, cache);
-  assessment.drivers = drivers_of(assessment, reference, cache);
+std::string check(const Json& request, Session& session) {
+  const Reference& reference = *session.questions.reference;
+  const std::string depth = request.value("depth", "whole");
+  const std::optional<Assessment> found = assessed(request, depth, session);
+  if (!found) return R"({"answer":null})";
+  const Assessment& assessment = *found;
   const Units units = units_of(request);
-  const TextStyle style{request.value("width", 80), false, request.value("full", false), units};
-  const std::string text = Json(text_answer(assessment, reference, style)).dump();
-  return R"({"answer":)" + assessments_json({&assessment, 1}, false, reference, units) + R"(,"text":)" + text +
-         R"(,"picture":)" + picture_of(assessment).dump() + "}";
+  std::string text;
+  if (depth == "whole")
+    text = text_answer(assessment, reference, {request.value("width", 80), false, request.value("full", false), units});
+  return R"({"answer":)" + assessments_json({&assessment, 1}, false, reference, units) + R"(,"text":)" +
+         Json(text).dump() + R"(,"picture":)" + picture_of(assessment).dump() + R"(,"taken":)" +
+         taken_of(assessment).dump() + "}";
 }
 
 }  // namespace sunstrain::page

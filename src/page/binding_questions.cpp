@@ -131,7 +131,8 @@ Json others(const Job& job, const Questions& questions, Units units) {
 
 }  // namespace
 
-std::string questions_for(const Json& request, const Questions& questions) {
+std::string questions_for(const Json& request, Session& session) {
+  const Questions& questions = session.questions;
   const Reference& reference = *questions.reference;
   const Units units = units_of(request);
   const Form form = form_of(request, questions);

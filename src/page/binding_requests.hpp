@@ -5,14 +5,23 @@
 #include <string>
 
 #include "binding_job.hpp"
+#include "sunstrain/assess.hpp"
 
 namespace sunstrain::page {
 
+// What the requests of one engine share: the tables, and the maps of the panes asked about last.
+struct Session {
+  const Questions& questions;
+  ChainCache cache;
+};
+
 // {answer: as `check --json` has it, text: as `check` prints it, picture: {sheet, governing, width_m, height_m, bite_m,
-// pattern, share}}: the name of the sheet that governs, its place in the answer's lites, and the pane's sizes and
-// lasting shadow as the bad end took them. Of the request beside a job: units ("metric" or "inch"), and of the printed
-// text width and full.
-std::string check(const Json& request, const Questions& questions);
+// pattern, share}, taken: {key: value}}: the name of the sheet that governs, its place in the answer's lites, and the
+// pane's sizes and lasting shadow as the bad end took them; how it took what is not known. Of the request beside a job:
+// units ("metric" or "inch"), of the printed text width and full, and `depth`: "whole" when left out; "first", a first
+// look (first_look.hpp) with the request's `before`, the `taken` of an earlier answer, `answer` null where there is
+// none; "verdict", the answer without what stands beside the verdict (assess_briefly). Those two have no text.
+std::string check(const Json& request, Session& session);
 
 // {questions: [{id, name, key, part, lite, ask, find, answers, several, takes_value, needed, asked, before, known,
 // refused, kind, words, example, and of numbers from, to}], others: [{key, ask, find, known, kind, words, example,
@@ -20,9 +29,9 @@ std::string check(const Json& request, const Questions& questions);
 // from; `takes_value`: a value of `kind`, or one of `words`, may be given; `asked`: "always", "quick" or "whole", as
 // the table has it; `before`: what the job file says, `known`: the same with the answers; `refused`: why the answer
 // cannot be taken. `others`: keys that no question is about.
-std::string questions_for(const Json& request, const Questions& questions);
+std::string questions_for(const Json& request, Session& session);
 
 // {version, tables, safety_note}
-std::string about(const Json& request, const Questions& questions);
+std::string about(const Json& request, Session& session);
 
 }  // namespace sunstrain::page

@@ -50,7 +50,7 @@ function showAlready(rules) {
   by("answer").replaceChildren(...listed(t("Guidance says already"), rules.map(({ severity, text }) => `${t(severity).toUpperCase()}: ${text}`)));
 }
 
-function showWhole(result) {
+function showResult(result) {
   const { answer, picture } = result;
   showAnswer(by("answer"), result, false);
   const ratio = answer.lites[picture.governing].after_film.stress_ratio.toFixed(2);
@@ -64,17 +64,23 @@ function showFirstLook(result) {
   say(soFar, { lasting: false });
 }
 
-// Where the engine takes a first look ({quick: true}), that stands until the whole is there.
+// How the last answer took what is not known: a first look at the pane's next form begins from it.
+let taken = {};
+
+// A first look, then the verdict, then what stands beside it: each is shown as it comes.
 async function answerPane(signal) {
   const request = requestOf(pane, { want: "check" });
-  if (about.quick) {
-    const first = await ask({ ...request, quick: true });
-    if (!signal.aborted && !faultLine(first)) showFirstLook(first);
+  const first = await ask({ ...request, depth: "first", before: taken });
+  if (signal.aborted) return;
+  if (faultLine(first)) return refuse(faultLine(first));
+  if (first.answer !== null) showFirstLook(first);
+  for (const depth of ["verdict", "whole"]) {
+    const result = await work({ ...request, depth }, signal);
+    if (signal.aborted || result.stopped) return;
+    if (faultLine(result)) return refuse(faultLine(result));
+    taken = result.taken;
+    showResult(result);
   }
-  const result = await work(request, signal);
-  if (signal.aborted || result.stopped) return;
-  if (faultLine(result)) refuse(faultLine(result));
-  else showWhole(result);
 }
 
 // Always of what the form says last: what was being worked out for other words is put away.

@@ -419,9 +419,9 @@ TEST_CASE("optics: a film over a layer absorbs what both do, and over bare glass
     CHECK(pair.tau < std::min(film.tau, coat.tau));
     CHECK(pair.tau + pair.rho_glass < 1.0);
     // A coating that reflects next to nothing adds what it takes up itself.
-    const Interface dark = laid_over(film, film_interface({0.68, 0.09, 0.10}, t6));
-    CHECK(dark.tau + dark.rho_glass < film.tau + film.rho_glass);
-    CHECK(dark.tau + dark.rho_air < film.tau + film.rho_air);
+    const Interface darker = laid_over(film, film_interface({0.68, 0.09, 0.10}, t6));
+    CHECK(darker.tau + darker.rho_glass < film.tau + film.rho_glass);
+    CHECK(darker.tau + darker.rho_air < film.tau + film.rho_air);
     // Of three layers it does not matter which two are joined first.
     const Interface first = laid_over(alone, pair), other = laid_over(laid_over(alone, film), coat);
     CHECK(first.tau == Approx(other.tau).margin(1e-12));
