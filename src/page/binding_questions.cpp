@@ -123,6 +123,7 @@ Json others(const Job& job, const Questions& questions, Units units) {
       Json field = field_of(key, job, reference, units);
       field["ask"] = row.sentence;
       field["find"] = row.question;
+      field["before"] = known_text(job, key, row, units);
       fields.push_back(std::move(field));
     }
   }

@@ -24,11 +24,12 @@ struct Session {
 std::string check(const Json& request, Session& session);
 
 // {questions: [{id, name, key, part, lite, ask, find, answers, several, takes_value, needed, asked, before, known,
-// refused, kind, words, example, and of numbers from, to}], others: [{key, ask, find, known, kind, words, example,
-// from, to}], rules: [{severity, text}]}. `lite`: "Outer lite. " where it is put of each; `answers`: the list to pick
-// from; `takes_value`: a value of `kind`, or one of `words`, may be given; `asked`: "always", "quick" or "whole", as
-// the table has it; `before`: what the job file says, `known`: the same with the answers; `refused`: why the answer
-// cannot be taken. `others`: keys that no question is about.
+// refused, kind, words, example, and of numbers from, to}], others: [{key, ask, find, before, known, kind, words,
+// example, from, to}], rules: [{severity, text}]}. `lite`: "Outer lite. " where it is put of each; `answers`: the list
+// to pick from; `takes_value`: a value of `kind`, or one of `words`, may be given; `asked`: "always", "quick" or
+// "whole", as the table has it; `before`: what the job file says, `known`: the same with the answers; `refused`: why
+// the answer cannot be taken. `others`: keys that no question is about. `rules`: what guidance asks or refers for
+// already.
 std::string questions_for(const Json& request, Session& session);
 
 // {version, tables, safety_note}

@@ -45,6 +45,21 @@ function stillNeeded({ questions }) {
   return [...new Set(open.map(({ name }) => words[name] ?? t("the film's figures")))];
 }
 
+// What the answer is of: each question with what was said, of the file or of the form.
+function entered({ questions, others }, { answers, others: texts }) {
+  const said = (answer) => (Array.isArray(answer) ? answer : [answer]).map((one) => t(one)).join("; ");
+  const rows = [...questions, ...others].map((one) => [asksOf({ lite: "", ...one }), said(answers[one.id] || texts[one.key] || one.before || "")]);
+  const list = element("dl", "", { class: "entered" });
+  for (const [ask, answer] of rows.filter(([, answer]) => answer !== "")) {
+    const row = element("div");
+    row.append(element("dt", ask), element("dd", answer));
+    list.append(row);
+  }
+  const fold = element("details");
+  fold.append(element("summary", t("What was entered, {}", new Date().toLocaleDateString(language))), list);
+  return [fold];
+}
+
 // What guidance says already, before there are figures.
 function showAlready(rules) {
   by("answer").replaceChildren(...listed(t("Guidance says already"), rules.map(({ severity, text }) => `${t(severity).toUpperCase()}: ${text}`)));
@@ -53,8 +68,9 @@ function showAlready(rules) {
 function showResult(result) {
   const { answer, picture } = result;
   showAnswer(by("answer"), result, false);
+  by("answer").append(...entered(asked, pane));
   const ratio = answer.lites[picture.governing].after_film.stress_ratio.toFixed(2);
-  say(t("{}. With film the edge takes {} of what it bears.", t(answer.verdict).toUpperCase(), ratio), { verdict: answer.verdict });
+  say(t("{}: with film {} of what the edge bears", t(answer.verdict).toUpperCase(), ratio), { verdict: answer.verdict });
 }
 
 function showFirstLook(result) {
@@ -94,7 +110,7 @@ async function updateCheck() {
   questionForm.show(told, pane);
   showAlready(told.rules);
   const missing = stillNeeded(told);
-  if (missing.length > 0) return say(t("Still needed for an answer: {}.", missing.join(", ")));
+  if (missing.length > 0) return say(t("Still needed: {}.", missing.join(", ")));
   say(t("Working it out ..."), { lasting: false });
   await answerPane(signal);
 }
@@ -161,7 +177,7 @@ function answerSide() {
 
 function bottomBar() {
   const bar = element("div", "", { id: "bar" });
-  const go = element("a", t("Answer"), { href: "#answer-title", id: "to-answer" });
+  const go = element("a", t("See it"), { href: "#answer-title", id: "to-answer" });
   go.addEventListener("click", (event) => {
     event.preventDefault();
     by("answer-title").focus();
@@ -169,6 +185,14 @@ function bottomBar() {
   bar.append(element("span", "", { id: "bar-mark" }), element("p", "", { id: "status" }), go);
   return bar;
 }
+
+// Paper has nothing to unfold.
+function printWhole() {
+  const shut = [...by("answer").querySelectorAll("details:not([open])")];
+  for (const fold of shut) fold.open = true;
+  window.addEventListener("afterprint", () => shut.forEach((fold) => (fold.open = false)), { once: true });
+}
+window.addEventListener("beforeprint", printWhole);
 
 addView({
   id: "check",

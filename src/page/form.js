@@ -15,7 +15,7 @@ class Form {
   show({ questions, others }, pane) {
     const rest = t("Anything else that is known");
     const more = others.map((field) => ({ ...field, id: field.key, name: field.key, part: rest, lite: otherLite(field), other: true,
-      answers: field.kind === "choice" ? field.words : [], several: false, takes_value: field.kind !== "choice", needed: false, asked: "whole", refused: "", before: "" }));
+      answers: field.kind === "choice" ? field.words : [], several: false, takes_value: field.kind !== "choice", needed: false, asked: "whole", refused: "", }));
     const all = [...questions, ...more];
     const ids = new Set(all.map(({ id }) => id));
     for (const [id, { node }] of this.#nodes) if (!ids.has(id)) this.#drop(id, node);

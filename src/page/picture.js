@@ -3,7 +3,9 @@
 // to the eye and to the color-blind; nothing is told by color alone.
 
 const picturePx = { pane: 200, left: 30, top: 44, width: 320 };
-const cool = "#3e4a89", warm = "#b5de2b";
+// From cool to warm; the sketch of the way between takes one contour a step.
+const warmth = ["#3e4a89", "#31688e", "#26828e", "#1f9e89", "#35b779", "#6dcd59", "#b4de2c"];
+const falls = 0.1;  // m from the edge over which the sketch goes from one to the other
 
 const lengthText = (meters) => {
   if (settings.units === "metric") return `${Math.round(1000 * meters)} mm`;
@@ -12,30 +14,30 @@ const lengthText = (meters) => {
 };
 const warmthText = (celsius) => (settings.units === "metric" ? `${Math.round(celsius)} \u00b0C` : `${Math.round(1.8 * celsius + 32)} \u00b0F`);
 
-// Shadow of a lasting pattern on the glass that one sees, a path in shares of its width and height, y down.
-function shadowPath({ pattern, share: s, width_m, height_m }) {
-  const box = (x, y, w, h) => `M${x} ${y}h${w}v${h}h${-w}z`;
-  const band = s * Math.min(width_m, height_m), across = band / width_m, down = band / height_m;
+const shadowWords = { "head-band": "a band along the top", "side-band": "a band along one side", L: "an L", half: "half of the pane", diagonal: "a slanting line", "narrow-frame": "a narrow rim", "sun-patch": "all but a patch of sun" };
+
+// The shadow of a lasting pattern on the glass that one sees, a path in its box; undefined without one.
+function shadowPath({ pattern, share: s }, { x, y, width: w, height: h }) {
+  const box = (left, top, across, down) => `M${x + left} ${y + top}h${across}v${down}h${-across}z`;
+  const band = s * Math.min(w, h);
   return {
-    "head-band": box(0, 0, 1, s),
-    "side-band": box(0, 0, s, 1),
-    L: `M0 0h1v${s}h${s - 1}v${1 - s}h${-s}z`,
-    half: box(0, 0, 0.5, 1),
-    diagonal: "M0 0h1L0 1z",
-    "narrow-frame": box(0, 0, 1, 1) + box(across, down, 1 - 2 * across, 1 - 2 * down),
-    "sun-patch": box(0, 0, 1, 1) + box(0.5 * (1 - s), 1 - s, s, s),
+    "head-band": box(0, 0, w, s * h),
+    "side-band": box(0, 0, s * w, h),
+    L: box(0, 0, w, s * h) + box(0, s * h, s * w, (1 - s) * h),
+    half: box(0, 0, 0.5 * w, h),
+    diagonal: `M${x} ${y}h${w}L${x} ${y + h}z`,
+    "narrow-frame": box(0, 0, w, h) + box(band, band, w - 2 * band, h - 2 * band),
+    "sun-patch": box(0, 0, w, h) + box(0.5 * (1 - s) * w, (1 - s) * h, s * w, s * h),
   }[pattern];
 }
 
-function patternDefs() {
+function patternDefs(edge) {
   const defs = drawn("defs");
   const hatch = drawn("pattern", { id: "hatch", width: 7, height: 7, patternUnits: "userSpaceOnUse", patternTransform: "rotate(45)" });
   hatch.append(drawn("rect", { width: 7, height: 7, fill: "#fff", "fill-opacity": 0.35 }), drawn("path", { d: "M0 0V7", stroke: "#111", "stroke-width": 3 }));
   const dots = drawn("pattern", { id: "dots", width: 6, height: 6, patternUnits: "userSpaceOnUse" });
-  dots.append(drawn("rect", { width: 6, height: 6, fill: cool }), drawn("circle", { cx: 3, cy: 3, r: 1.1, fill: "#fff" }));
-  const glow = drawn("radialGradient", { id: "glow", cx: 0.5, cy: 0.5, r: 0.72 });
-  glow.append(drawn("stop", { offset: 0.55, "stop-color": warm }), drawn("stop", { offset: 1, "stop-color": "#31688e" }));
-  defs.append(hatch, dots, glow);
+  dots.append(drawn("rect", { width: 6, height: 6, fill: edge }), drawn("circle", { cx: 3, cy: 3, r: 1.2, fill: "#fff", stroke: "#111", "stroke-width": 0.3 }));
+  defs.append(hatch, dots);
   return defs;
 }
 
@@ -53,9 +55,9 @@ function edgePoint(glass, { side, position_m }, scale) {
 }
 
 // Two arrows that pull apart along the edge, and a ring between them.
-function stretchMark([x, y], side) {
+function stretchMark([x, y], side, scale = 1) {
   const upright = side === "left" || side === "right";
-  const mark = drawn("g", { transform: `translate(${x} ${y})${upright ? " rotate(90)" : ""}`, class: "stretch" });
+  const mark = drawn("g", { transform: `translate(${x} ${y})${upright ? " rotate(90)" : ""} scale(${scale})`, class: "stretch" });
   mark.append(drawn("path", { d: "M-5 0H-24M-17 -6L-25 0L-17 6M5 0H24M17 -6L25 0L17 6" }), drawn("circle", { r: 6 }));
   return mark;
 }
@@ -75,7 +77,7 @@ function describedPane(picture, lite, shadow) {
     t("The pane seen from outdoors: {} wide, {} high.", lengthText(picture.width_m), lengthText(picture.height_m)),
     t("At its worst hour with film the middle is at {}, the edge under the frame at {}.", warmthText(lite.center_temperature_c), warmthText(lite.edge_temperature_c)),
     t("Stretched most: {} edge, {} {}.", t(side), lengthText(position_m), corner),
-    shadow ? t("A shadow lies on it ({}).", t(picture.pattern)) : t("No lasting shadow on it."),
+    shadow ? t("A shadow lies on it: {}.", t(shadow)) : t("No lasting shadow on it."),
   ].join(" ");
 }
 
@@ -83,18 +85,25 @@ function paneScale({ width_m, height_m, bite_m }) {
   return picturePx.pane / Math.max(width_m + 2 * bite_m, height_m + 2 * bite_m);
 }
 
-function paneShapes(picture, lite, shadow) {
+// The glass that one sees, in contours from the edge's color to the middle's.
+function contours(seen, scale, colors) {
+  const step = Math.min(falls * scale, 0.25 * Math.min(seen.width, seen.height)) / colors.length;
+  return colors.map((fill, i) => rect(seen.x + i * step, seen.y + i * step, seen.width - 2 * i * step, seen.height - 2 * i * step, { fill, class: "keep" }));
+}
+
+function paneShapes(picture, lite, colors) {
   const { width_m, height_m, bite_m } = picture, scale = paneScale(picture);
   const glass = { x: picturePx.left + 14, y: picturePx.top, width: (width_m + 2 * bite_m) * scale, height: (height_m + 2 * bite_m) * scale };
   const bite = Math.max(bite_m * scale, 3);  // a bite of some millimeters would be no line at all
+  const seen = { x: glass.x + bite, y: glass.y + bite, width: glass.width - 2 * bite, height: glass.height - 2 * bite };
   const shapes = [
     rect(glass.x - 10, glass.y - 10, glass.width + 20, glass.height + 20, { class: "frame" }),
     rect(glass.x, glass.y, glass.width, glass.height, { fill: "url(#dots)", stroke: "#111", class: "keep" }),
-    rect(glass.x + bite, glass.y + bite, glass.width - 2 * bite, glass.height - 2 * bite, { fill: "url(#glow)", stroke: "#111", class: "keep" }),
+    ...contours(seen, scale, colors),
+    rect(seen.x, seen.y, seen.width, seen.height, { fill: "none", stroke: "#111", class: "keep" }),
   ];
-  if (shadow)
-    shapes.push(drawn("path", { d: shadow, fill: "url(#hatch)", "fill-rule": "evenodd", class: "keep",
-      transform: `translate(${glass.x + bite} ${glass.y + bite}) scale(${glass.width - 2 * bite} ${glass.height - 2 * bite})` }));
+  const shadow = shadowPath(picture, seen);
+  if (shadow) shapes.push(drawn("path", { d: shadow, fill: "url(#hatch)", stroke: "#111", "fill-rule": "evenodd", class: "keep" }));
   shapes.push(stretchMark(edgePoint(glass, lite.where, scale), lite.where.side));
   shapes.push(drawn("text", { x: glass.x + glass.width / 2, y: 22, "text-anchor": "middle" }, lengthText(width_m)));
   const at = [glass.x + glass.width + 18, glass.y + glass.height / 2];
@@ -103,17 +112,21 @@ function paneShapes(picture, lite, shadow) {
 }
 
 function panePicture(picture, lite) {
-  const shadow = shadowPath(picture);
-  const { shapes, bottom } = paneShapes(picture, lite, shadow);
+  const shadow = shadowWords[picture.pattern];
+  const middleIsWarm = lite.center_temperature_c >= lite.edge_temperature_c;
+  const colors = middleIsWarm ? warmth : [...warmth].reverse();
+  const { shapes, bottom } = paneShapes(picture, lite, colors);
+  const middle = warmthText(lite.center_temperature_c), edge = warmthText(lite.edge_temperature_c);
   const rows = [
-    [swatch("url(#glow)"), t("glass that one sees: warm middle, {}", warmthText(lite.center_temperature_c))],
-    [swatch("url(#dots)"), t("edge under the frame: cool, {}", warmthText(lite.edge_temperature_c))],
-    [stretchMark([13, 9], "top"), t("stretched most: {} edge", t(lite.where.side))],
+    [swatch(colors.at(-1)), middleIsWarm ? t("warm middle, {}", middle) : t("cool middle, {}", middle)],
+    [swatch("url(#dots)"), middleIsWarm ? t("cool edge under the frame, {}", edge) : t("warm edge under the frame, {}", edge)],
+    [stretchMark([13, 9], "top", 0.5), t("stretched most: {} edge", t(lite.where.side))],
   ];
-  if (shadow) rows.push([swatch("url(#hatch)"), t("lasting shadow")]);
+  if (shadow) rows.push([swatch("url(#hatch)"), t("shadow: {}", t(shadow))]);
   const svg = drawn("svg", { viewBox: `0 0 ${picturePx.width} ${bottom + 24 * rows.length}`, role: "img", class: "pane", "aria-labelledby": "pane-words" });
-  svg.append(patternDefs(), ...shapes, ...rows.map(([sign, text], i) => legendRow(bottom + 24 * i, sign, text)));
+  svg.append(patternDefs(colors[0]), ...shapes, ...rows.map(([sign, text], i) => legendRow(bottom + 24 * i, sign, text)));
   const figure = element("figure");
-  figure.append(svg, element("figcaption", describedPane(picture, lite, shadow), { id: "pane-words" }));
+  const words = `${describedPane(picture, lite, shadow)} ${t("Colors between the two are a sketch.")}`;
+  figure.append(svg, element("figcaption", words, { id: "pane-words" }));
   return figure;
 }

@@ -129,8 +129,9 @@ function fieldsOf(question, answer, put) {
   }
   if (question.takes_value || question.kind === "text") {
     const labels = list ? { "aria-label": t("or as a value") } : described;
-    box.append(typedValue(question, answer, put, { id: `${id}-value`, ...labels }));
-    if (!list && notKnownOffered(question)) box.append(notKnownToggle(answer, put));
+    const row = typedValue(question, answer, put, { id: `${id}-value`, ...labels });
+    if (!list && notKnownOffered(question)) row.append(notKnownToggle(answer, put));
+    box.append(row);
   }
   return box;
 }
@@ -152,6 +153,6 @@ function noteOn(box, question, answer) {
   if (question.refused) lines.push(["error", question.refused]);
   const notes = box.querySelector(".notes");
   notes.replaceChildren(...lines.map(([kind, text]) => element("p", text, { class: kind })));
-  for (const input of box.querySelectorAll("input, select")) input.toggleAttribute("aria-invalid", Boolean(question.refused));
+  for (const input of box.querySelectorAll("input, select")) input.setAttribute("aria-invalid", String(Boolean(question.refused)));
   box.classList.toggle("wrong", Boolean(question.refused));
 }

@@ -13,7 +13,8 @@ const headingOf = (view) => by(`view-${view.id}`).querySelector("h2");
 function showView(view) {
   for (const { id } of views) {
     by(`view-${id}`).hidden = id !== view.id;
-    by(`to-${id}`).toggleAttribute("aria-current", id === view.id);
+    if (id === view.id) by(`to-${id}`).setAttribute("aria-current", "page");
+    else by(`to-${id}`).removeAttribute("aria-current");
   }
   document.title = `${t(view.title)} - sunstrain`;
   view.enter();
