@@ -47,6 +47,9 @@ std::string trace_help();
 Outcome tables(const Words& words);
 std::string tables_help();
 
+Outcome practice(const Words& words);
+std::string practice_help();
+
 Outcome page(const Words& words);
 std::string page_help();
 

@@ -35,6 +35,7 @@ constexpr Command commands[]{
     {"stress", "the edge stress that a measured temperature field causes", cli::stress, cli::stress_help},
     {"trace", "the working behind an answer, figure by figure with its source", cli::trace, cli::trace_help},
     {"tables", "the data the answers rest on, every row with its source", cli::tables, cli::tables_help},
+    {"practice", "windows to practice at, and a score sheet", cli::practice, cli::practice_help},
     {"page", "the check as one html file for a phone, without a network", cli::page, cli::page_help},
 };
 

@@ -19,7 +19,8 @@ std::string shell_word(const std::string& word) {
   return out + "'";
 }
 
-TypedLines::TypedLines(std::string command) : command_(std::move(command)), echoes_(isatty(STDIN_FILENO) == 0) {}
+TypedLines::TypedLines(std::string command, std::string left)
+    : command_(std::move(command)), left_(std::move(left)), echoes_(isatty(STDIN_FILENO) == 0) {}
 
 std::string TypedLines::next(const std::string& prompt) {
   write_out(prompt);
@@ -32,12 +33,12 @@ std::string TypedLines::next(const std::string& prompt) {
     if (got == 0 && !ahead_.empty()) ahead_ += '\n';  // the last line of a pipe may have no end
     if (got == 0 && ahead_.empty()) {
       write_out("\n");
-      throw BadInput(fmt::format("{}: the input ended before the last question; nothing was written", command_));
+      throw BadInput(fmt::format("{}: the input ended before the last question; {}", command_, left_));
     }
     ahead_.append(piece.data(), got);
     end = ahead_.find('\n');
     if (end == std::string::npos && ahead_.size() > longest)
-      throw BadInput(fmt::format("{}: a line of more than {} bytes; nothing was written", command_, longest));
+      throw BadInput(fmt::format("{}: a line of more than {} bytes; {}", command_, longest, left_));
   }
   std::string line = ahead_.substr(0, end);
   ahead_.erase(0, end + 1);

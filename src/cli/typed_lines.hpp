@@ -14,15 +14,15 @@ class TypedLines {
  public:
   struct Stopped {};  // thrown at Ctrl-C
 
-  // `command` opens the message when the input ends.
-  explicit TypedLines(std::string command);
+  // `command` opens the message when the input ends, `left` closes it: what is left of the work.
+  explicit TypedLines(std::string command, std::string left = "nothing was written");
 
   // The next line without its end. Of a pipe it is shown behind the prompt, as a terminal shows what is typed. Throws
   // BadInput when the input has ended or is no text, Stopped at Ctrl-C.
   std::string next(const std::string& prompt);
 
  private:
-  std::string command_, ahead_;
+  std::string command_, left_, ahead_;
   RowsIn in_{"-"};
   bool echoes_;
 };

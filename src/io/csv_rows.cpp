@@ -226,4 +226,9 @@ std::string csv_line(const std::vector<std::string>& cells, char separator, cons
   return line + line_end;
 }
 
+std::string inert_cell(std::string cell) {
+  constexpr std::string_view starts = "=+-@\t\r\n";
+  return !cell.empty() && starts.find(cell.front()) != std::string_view::npos ? "'" + cell : cell;
+}
+
 }  // namespace sunstrain

@@ -62,4 +62,8 @@ std::vector<std::string> csv_cells(std::string_view line, char separator, const 
 // One row as text with its line end. What needs quotes has them; reading it gives the same cells.
 std::string csv_line(const std::vector<std::string>& cells, char separator, const std::string& line_end);
 
+// A cell as a spreadsheet takes it for text: one that starts like a formula (=, +, -, @, a tab or a line end) with a
+// quote mark before it.
+std::string inert_cell(std::string cell);
+
 }  // namespace sunstrain
