@@ -12,6 +12,8 @@
 #include <variant>
 #include <vector>
 
+#include "sunstrain/language.hpp"
+
 namespace sunstrain {
 
 // A number in SI (lengths m, temperatures K, angles rad, fractions 0 to 1, years, W/m2K) or a word
@@ -48,10 +50,24 @@ std::optional<std::string> word_of(const Job& job, std::string_view key);
 std::string key_pattern(std::string_view key);
 
 // A job, table or option that cannot be used. what() is one line that names source, key, value and
-// what is allowed. The command line prints it and ends with exit code 2.
+// what is allowed, in English; told() has it in a language. The command line prints it and ends with exit code 2.
 class BadInput : public std::runtime_error {
  public:
-  using std::runtime_error::runtime_error;
+  explicit BadInput(Saying what_is_wrong)
+      : std::runtime_error(said(what_is_wrong, {})), saying_(std::move(what_is_wrong)) {}
+  // A pattern and what fills its {}: texts, whole numbers, Sayings.
+  template <class... Parts>
+  explicit BadInput(std::string_view pattern, const Parts&... parts) : BadInput(saying(pattern, parts...)) {}
+
+  const Saying& in_words() const { return saying_; }
+
+ private:
+  Saying saying_;
 };
+
+// A message within another one.
+inline Saying part_of_saying(const BadInput& error) { return error.in_words(); }
+
+inline std::string told(const Language& language, const BadInput& error) { return said(error.in_words(), language); }
 
 }  // namespace sunstrain

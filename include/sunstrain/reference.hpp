@@ -11,6 +11,7 @@
 
 #include "sunstrain/condition.hpp"
 #include "sunstrain/job.hpp"
+#include "sunstrain/language.hpp"
 
 namespace sunstrain {
 
@@ -305,7 +306,8 @@ struct Draw {
 };
 
 struct Reference {
-  std::string version;
+  Language language;    // of the sentences in the tables, and of what is said of an answer
+  std::string version;  // of the tables in English: a fingerprint
   std::optional<OwnRules> own_rules;
   std::vector<JobKey> job_keys;
   std::vector<Tint> tints;

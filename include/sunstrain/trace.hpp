@@ -11,6 +11,7 @@
 
 namespace sunstrain {
 
+// What and how are in the reference's language.
 struct TraceFigure {
   std::string what;
   double value;

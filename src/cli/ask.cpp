@@ -60,7 +60,7 @@ struct Quit {};
 
 void say_rules(Talk& talk, const Interview& before, const Interview& now, const Reference& reference) {
   for (const Rule* rule : newly_fired(job_of(before, reference), job_of(now, reference), reference))
-    talk.say("\n" + rule_text(*rule, talk.width()));
+    talk.say("\n" + rule_text(*rule, reference.language, talk.width()));
 }
 
 // One line of answer: a command, or the answer itself.

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <optional>
 
+#include "../report/tell.hpp"
 #include "answer_options.hpp"
 #include "command.hpp"
 #include "ctrl_c.hpp"
@@ -32,8 +33,9 @@ po::options_description options() {
 }
 
 Outcome template_only(const po::variables_map& given) {
-  if (given.size() > 1) throw BadInput("--template: prints an empty job and goes with no other option or file");
-  return {job_template(builtin_reference())};
+  if (given.size() > 1 + given.count("language"))
+    throw BadInput("--template: prints an empty job and goes with no other option or file");
+  return {job_template(reference_of(given))};
 }
 
 std::string printed(const std::vector<Assessment>& answers, bool several, const Reference& reference,
@@ -59,7 +61,7 @@ std::vector<Assessment> answers_of(std::vector<Job> jobs, const Texts& files, co
   std::vector<Assessment> answers;
   std::optional<CtrlC> stop;  // of one job alone there is nothing to save: Ctrl-C ends it at once
   if (jobs.size() > 1 || sampling) stop.emplace();
-  Progress progress("jobs", jobs.size(), jobs.size() > 1 && !sampling);
+  Progress progress(tell(reference.language, "jobs"), jobs.size(), jobs.size() > 1 && !sampling);
   for (std::size_t i = 0; i < jobs.size() && !(stop && stop->pressed()); ++i) {
     const auto weather = take_weather(jobs[i], files.empty() ? "" : files[i], reference);
     ChainCache cache;
@@ -75,6 +77,13 @@ std::vector<Assessment> answers_of(std::vector<Job> jobs, const Texts& files, co
 bool cut_short(const std::vector<Assessment>& answers, std::size_t jobs, bool sampled) {
   const auto undone = [&](const Assessment& answer) { return sampled && (!answer.samples || answer.samples->stopped); };
   return answers.size() < jobs || std::any_of(answers.begin(), answers.end(), undone);
+}
+
+std::string stopped_text(std::size_t answers, std::size_t jobs, bool sampled, const Language& language) {
+  return (sampled ? tell(language, "Stopped: {} of {} jobs answered, the last with the samples that were done.",
+                         answers, jobs)
+                  : tell(language, "Stopped: {} of {} jobs answered.", answers, jobs)) +
+         "\n";
 }
 
 }  // namespace
@@ -115,9 +124,7 @@ Outcome check(const Words& words) {
   return {given.count("json") > 0 ? assessments_json(answers, several, reference, style.units)
                                   : printed(answers, several, reference, style),
           cut ? stopped : exit_of(answers, fail_on),
-          cut ? fmt::format("Stopped: {} of {} jobs answered{}.\n", answers.size(), jobs.size(),
-                            sampling ? ", the last with the samples that were done" : "")
-              : ""};
+          cut ? stopped_text(answers.size(), jobs.size(), sampling.has_value(), reference.language) : ""};
 }
 
 }  // namespace sunstrain::cli

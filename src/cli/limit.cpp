@@ -1,4 +1,5 @@
 // sunstrain limit: how dark a film one pane takes.
+#include "../report/tell.hpp"
 #include "answer_options.hpp"
 #include "command.hpp"
 #include "ctrl_c.hpp"
@@ -20,7 +21,7 @@ po::options_description options() {
 std::optional<FilmLimits> limits_of(const Job& job, const Reference& reference) {
   struct Stopped {};
   const CtrlC stop;
-  Progress progress("films tried");
+  Progress progress(tell(reference.language, "films tried"));
   std::size_t films = 0;
   try {
     return film_limits(job, reference, [&] {
@@ -53,7 +54,7 @@ Outcome limit(const Words& words) {
   const Reference reference = reference_of(given);
   const Job job = one_job_of(texts_of(given, "job"), texts_of(given, "set"), reference, "limit", Film::sought);
   const std::optional<FilmLimits> limits = limits_of(job, reference);
-  if (!limits) return {"", stopped, "Stopped before the limit was found.\n"};
+  if (!limits) return {"", stopped, tell(reference.language, "Stopped before the limit was found.") + "\n"};
   return {given.count("json") > 0 ? limit_json(*limits, reference) : limit_text(*limits, reference, style)};
 }
 

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "../io/job_words.hpp"
+#include "../report/tell.hpp"
 #include "command.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/job.hpp"
@@ -80,6 +81,19 @@ Outcome run(const Words& words) {
   return asks_help(rest) ? Outcome{command.help()} : command.run(rest);
 }
 
+// The language that the words ask for, whatever else is wrong with them; English where it is none.
+Language asked_language(const Words& words) {
+  const auto end = std::find(words.begin(), words.end(), "--");
+  const std::string option = "--language", with_value = option + "=";
+  std::string code = "en";
+  for (auto word = words.begin(); word != end; ++word) {
+    if (word->starts_with(with_value)) code = word->substr(with_value.size());
+    if (*word == option && word + 1 != end) code = *(word + 1);
+  }
+  const std::vector<std::string> known = languages();
+  return std::find(known.begin(), known.end(), code) == known.end() ? Language{} : load_language(code);
+}
+
 int complain(std::string message, cli::Exit exit) {
   for (char& c : message) {
     if (static_cast<unsigned char>(c) < 0x20 || c == 0x7F) c = '?';  // one line, and no escape sequences
@@ -91,14 +105,15 @@ int complain(std::string message, cli::Exit exit) {
 }  // namespace
 
 int main(int argc, char** argv) {
+  const Words words(argv + std::min(argc, 1), argv + argc);
   try {
-    const Outcome outcome = run(Words(argv + std::min(argc, 1), argv + argc));
+    const Outcome outcome = run(words);
     cli::write_out(outcome.text);
     std::fputs(outcome.aside.c_str(), stderr);
     return outcome.exit;
   } catch (const BadInput& error) {
-    return complain(error.what(), cli::bad_input);
+    return complain(told(asked_language(words), error), cli::bad_input);
   } catch (const std::exception& error) {
-    return complain(fmt::format("fault of the program: {}", error.what()), cli::fault);
+    return complain(tell(asked_language(words), "fault of the program: {}", error.what()), cli::fault);
   }
 }

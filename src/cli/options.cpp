@@ -9,6 +9,7 @@
 
 #include "../io/job_words.hpp"
 #include "sunstrain/io/job_read.hpp"
+#include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/job.hpp"
 
 namespace sunstrain::cli {
@@ -23,7 +24,14 @@ namespace {
                              nearest.empty() ? "" : ", the nearest is " + nearest, command));
 }
 
+void add_language_option(po::options_description& all) {
+  const std::string form = joined(languages(), "|");
+  all.add_options()("language", po::value<std::string>()->value_name(form), "of what is said; en when left out");
+}
+
 }  // namespace
+
+std::string language_of(const po::variables_map& given) { return text_of(given, "language", "en"); }
 
 po::variables_map read_options(const Words& words, const po::options_description& options, const char* positional,
                                const char* command) {
@@ -33,6 +41,7 @@ po::variables_map read_options(const Words& words, const po::options_description
   // The bare words are an option to the parser only: "--file x" is no way to name one.
   po::options_description all;
   all.add(options);
+  add_language_option(all);
   if (positional != nullptr) all.add_options()(positional, po::value<std::vector<std::string>>());
   try {
     po::variables_map given;
@@ -57,8 +66,10 @@ po::variables_map read_options(const Words& words, const po::options_description
 }
 
 std::string option_list(const po::options_description& options) {
+  po::options_description all(options);
+  add_language_option(all);
   std::ostringstream out;
-  out << options;
+  out << all;
   return out.str();
 }
 

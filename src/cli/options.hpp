@@ -12,7 +12,8 @@ namespace sunstrain::cli {
 
 namespace po = boost::program_options;
 
-// What was given. Throws BadInput naming the option. `positional` is the option that takes the bare words, or null.
+// What was given; --language goes with every command. Throws BadInput naming the option. `positional` is the option
+// that takes the bare words, or null.
 po::variables_map read_options(const Words& words, const po::options_description& options, const char* positional,
                                const char* command);
 
@@ -29,6 +30,9 @@ std::string text_of(const po::variables_map& given, const char* name, const std:
 // The same where only some words are allowed; `otherwise` need not be among them.
 std::string word_among(const po::variables_map& given, const char* name, const std::vector<std::string>& allowed,
                        const std::string& otherwise);
+
+// The language asked for, as it was typed: English when it was not.
+std::string language_of(const po::variables_map& given);
 
 // A whole number in a range.
 int whole_number(const po::variables_map& given, const char* name, int least, int most, int otherwise);

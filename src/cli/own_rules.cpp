@@ -12,9 +12,10 @@ void add_rules_option(po::options_description& all) {
 }
 
 Reference reference_of(const po::variables_map& given) {
-  if (given.count("rules") == 0) return builtin_reference();
+  Reference reference = builtin_reference_in(language_of(given));
+  if (given.count("rules") == 0) return reference;
   const std::string path = text_of(given, "rules", "");
-  return with_own_rules(builtin_reference(), path, read_text_file(path));
+  return with_own_rules(std::move(reference), path, read_text_file(path));
 }
 
 }  // namespace sunstrain::cli

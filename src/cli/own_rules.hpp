@@ -1,4 +1,4 @@
-// --rules FILE: a user's own rules beside the built-in ones.
+// --rules FILE: a user's own rules beside the built-in ones, which speak the language of --language.
 #pragma once
 
 #include "options.hpp"

@@ -92,7 +92,7 @@ struct Panes {
       pane.quantity = row.quantity;
       pane.job = with_settings(row.job, {}, reference, Film::listed);
     } catch (const BadInput& error) {
-      pane.error = error.what();
+      pane.error = told(reference.language, error);
     }
     return pane;
   }
@@ -154,8 +154,10 @@ class Ranker {
       gathered_.films.emplace_back();
     }
     gathered_.source = pane.job.source;
-    gathered_.title = of_table ? fmt::format("{} ({})", row_label(pane.record, pane.job), panes_text(pane.quantity))
-                               : word_of(pane.job, "job.name").value_or("this pane");
+    const Language& language = reference_.language;
+    gathered_.title = of_table ? fmt::format("{} ({})", row_label(pane.record, pane.job, language),
+                                             panes_text(pane.quantity, language))
+                               : word_of(pane.job, "job.name").value_or(tell(language, "this pane"));
     take_pane_(pane, gathered_);
     gathered_ = {};
     gathered_for_ = nullptr;
@@ -186,9 +188,10 @@ Exit exit_of(const Ranker& ranker, bool errors) {
 }
 
 // A job's real year has no say in a verdict.
-std::string year_left_aside(const Job& job, const TextStyle& style) {
+std::string year_left_aside(const Job& job, const Language& language, const TextStyle& style) {
   const std::optional<std::string> weather = word_of(job, "weather");
-  return weather ? report::labeled("Left aside", "the year of " + *weather + ": films are ranked on the design days",
+  return weather ? report::labeled(tell(language, "Left aside"),
+                                   tell(language, "the year of {}: films are ranked on the design days", *weather),
                                    report::label_columns, style.width)
                  : "";
 }
@@ -208,16 +211,18 @@ Outcome rank_on_job(const po::variables_map& given, const Asked& asked, const Re
                errors = std::any_of(ranked.films.begin(), ranked.films.end(), [](const auto& film) { return !film; });
                const std::string json = asked.json ? rank_json(ranked, asked.choice, reference) : "";
                if (out) {
-                 const RankTable table(films.list, films.in, films.in, nullptr);
+                 const RankTable table(films.list, films.in, films.in, nullptr, reference.language);
                  out->write(asked.json ? json : table.first_line() + table.lines(pane, ranked, asked.choice));
                  out->finish();
                }
                text = asked.json && !out ? json
                                          : ranked_pane_text(ranked, asked.choice, reference, asked.style, true) +
-                                               year_left_aside(job, asked.style) + rank_legend(reference, asked.style);
+                                               year_left_aside(job, reference.language, asked.style) +
+                                               rank_legend(reference, asked.style);
              },
-             asked.threads, Progress("films", films.list.films.size()));
-  return {text, exit_of(ranker, errors), ranker.cut() ? "Stopped before the end of the list.\n" : ""};
+             asked.threads, Progress(tell(reference.language, "films"), films.list.films.size()));
+  return {text, exit_of(ranker, errors),
+          ranker.cut() ? tell(reference.language, "Stopped before the end of the list.") + "\n" : ""};
 }
 
 Outcome rank_on_panes(const po::variables_map& given, const Asked& asked, const Reference& reference) {
@@ -225,28 +230,31 @@ Outcome rank_on_panes(const po::variables_map& given, const Asked& asked, const 
   Panes panes(text_of(given, "panes", ""), defaults_of(given, reference), reference);
   const bool to_file = !asked.output.empty(), as_text = !to_file && !asked.json;
   RowsOut out(asked.output);
-  const RankTable table(films.list, films.in, panes.in, &panes.layout);
+  const RankTable table(films.list, films.in, panes.in, &panes.layout, reference.language);
   if (!asked.json && to_file) out.write(table.first_line());
-  RankSummary summary(films.list);
+  const Language& language = reference.language;
+  RankSummary summary(films.list, language);
   Ranker ranker(films, reference, asked.style.units);
   const auto take = [&](const Pane& pane, const RankedPane& ranked) {
     summary.add(pane, ranked);
     if (asked.json)
-      out.write(rank_json_line(pane, ranked, asked.choice, panes.layout));
+      out.write(rank_json_line(pane, ranked, asked.choice, panes.layout, language));
     else if (to_file)
       out.write(table.lines(pane, ranked, asked.choice));
     else if (pane.error.empty())
       out.write(ranked_pane_text(ranked, asked.choice, reference, asked.style, false) + "\n");
     else
-      out.write(report::labeled("No answer", pane.error, report::label_columns, asked.style.width) + "\n");
+      out.write(report::labeled(tell(language, "No answer"), pane.error, report::label_columns, asked.style.width) +
+                "\n");
   };
   ranker.run([&] { return panes.next(reference); }, take, asked.threads,
-             Progress("films on panes", 0, to_file || !output_is_terminal()));
+             Progress(tell(language, "films on panes"), 0, to_file || !output_is_terminal()));
   out.finish();
-  std::string text = (ranker.cut() ? "Stopped before the end of the table.\n" : "") + summary.text(asked.style);
+  std::string text =
+      (ranker.cut() ? tell(language, "Stopped before the end of the table.") + "\n" : "") + summary.text(asked.style);
   if (const auto columns = film_columns(panes.layout, films.list); !columns.empty())
-    text += report::labeled("Left aside",
-                            fmt::format("{} of {}: the films are the list's", joined(columns), panes.in.file.name()),
+    text += report::labeled(tell(language, "Left aside"),
+                            tell(language, "{} of {}: the films are the list's", joined(columns), panes.in.file.name()),
                             report::label_columns, asked.style.width);
   text += rank_legend(reference, asked.style);
   const Exit exit = exit_of(ranker, summary.errors());

@@ -48,9 +48,9 @@ std::vector<std::size_t> RankSummary::order() const {
 std::string RankSummary::over_all(const TextStyle& style) const {
   constexpr int figures_width = 42;
   const auto names = static_cast<std::size_t>(style.width - figures_width);
-  std::string text = fmt::format("{:<{}}{:>7}{:>9}{:>7}{:>8}{:>11}\n", "Over all panes", names, "go", "caution",
-                                 "refer", "worst", "least heat");
-  text += fmt::format("{:>{}}\n", "share    kept out", style.width);
+  std::string text = fmt::format("{:<{}}", tell(language_, "Over all panes"), names) +
+                     tell(language_, "     go  caution  refer   worst least heat") + "\n";
+  text += fmt::format("{:>{}}\n", tell(language_, "share    kept out"), style.width);
   bool some_not_tried = false;
   for (const std::size_t i : order()) {
     const Film& film = films_[i];
@@ -62,19 +62,20 @@ std::string RankSummary::over_all(const TextStyle& style) const {
     text += "  " + report::named_row(list_.films[i].name, 2, figures, style.width);
   }
   if (some_not_tried)
-    text += report::labeled("", "Where the three are fewer than all panes, the film could not be tried on the others.",
-                            2, style.width);
+    text += report::labeled(
+        "", tell(language_, "Where the three are fewer than all panes, the film could not be tried on the others."), 2,
+        style.width);
   return text;
 }
 
 std::string RankSummary::text(const TextStyle& style) const {
-  std::string line = fmt::format("{} of {} pane types tried, {}", tried_, types_, panes_text(panes_));
-  if (tried_ < types_) line += fmt::format("; {} could not be: its place says why", types_ - tried_);
+  std::string line = tell(language_, "{} of {} pane types tried, {}", tried_, types_, panes_text(panes_, language_));
+  if (tried_ < types_) line += tell(language_, "; {} could not be: its place says why", types_ - tried_);
   std::string text = report::labeled("", line, 0, style.width);
   for (const ListedFilm& film : list_.films) {
     if (!film.error.empty())
-      text += report::labeled("No answer", fmt::format("{}: {}", film.name, film.error), report::label_columns,
-                              style.width);
+      text += report::labeled(tell(language_, "No answer"), fmt::format("{}: {}", film.name, film.error),
+                              report::label_columns, style.width);
   }
   return tried_ == 0 ? text : text + over_all(style);
 }

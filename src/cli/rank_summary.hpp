@@ -12,7 +12,8 @@ namespace sunstrain::cli {
 
 class RankSummary {
  public:
-  explicit RankSummary(const FilmList& list) : list_(list), films_(list.films.size()) {}
+  RankSummary(const FilmList& list, const Language& language)
+      : list_(list), language_(language), films_(list.films.size()) {}
 
   // In the order of the panes: sums are then the same bits for any number of threads.
   void add(const Pane& pane, const RankedPane& ranked);
@@ -33,6 +34,7 @@ class RankSummary {
   std::string over_all(const TextStyle& style) const;
 
   const FilmList& list_;
+  const Language& language_;
   std::vector<Film> films_;
   std::size_t types_ = 0, tried_ = 0;
   double panes_ = 0.0;

@@ -36,8 +36,9 @@ std::vector<std::string> film_columns(const ScheduleLayout& panes, const FilmLis
   return names;
 }
 
-RankTable::RankTable(const FilmList& list, const TableIn& films, const TableIn& written_as, const ScheduleLayout* panes)
-    : list_(list), films_(films), written_as_(written_as) {
+RankTable::RankTable(const FilmList& list, const TableIn& films, const TableIn& written_as, const ScheduleLayout* panes,
+                     const Language& language)
+    : list_(list), films_(films), written_as_(written_as), language_(language) {
   if (panes == nullptr) return;
   for (std::size_t i = 0; i < panes->columns.size(); ++i) {
     if (is_films(panes->columns[i], list)) continue;
@@ -86,19 +87,19 @@ std::string RankTable::lines(const Pane& pane, const RankedPane& ranked, const R
   for (const std::size_t i : rank_films(ranked.films, choice).shown)
     text += line(pane, list_.films[i].record.cells, answer_cells(++place, *ranked.films[i], ranked.words[i].reason));
   for (std::size_t i = 0; i < ranked.films.size(); ++i)
-    if (!ranked.films[i]) text += line(pane, list_.films[i].record.cells, failed(ranked.words[i].no_answer()));
+    if (!ranked.films[i]) text += line(pane, list_.films[i].record.cells, failed(ranked.words[i].no_answer(language_)));
   return text;
 }
 
 std::string rank_json_line(const Pane& pane, const RankedPane& ranked, const RankChoice& choice,
-                           const ScheduleLayout& layout) {
+                           const ScheduleLayout& layout, const Language& language) {
   nlohmann::ordered_json line{{"line", pane.record.line}, {"cells", cells_json(pane.record, layout)}};
   if (!pane.error.empty()) {
     line["verdict"] = "error";
     line["error"] = pane.error;
   } else {
     line["quantity"] = std::llround(pane.quantity);
-    line.update(report::json_of(ranked, choice));
+    line.update(report::json_of(ranked, choice, language));
   }
   return line.dump() + "\n";
 }

@@ -16,7 +16,8 @@ const std::vector<std::string>& rank_columns();
 class RankTable {
  public:
   // Written as `written_as` is: its separator, mark and line ends. Without panes of a table `panes` is null.
-  RankTable(const FilmList& list, const TableIn& films, const TableIn& written_as, const ScheduleLayout* panes);
+  RankTable(const FilmList& list, const TableIn& films, const TableIn& written_as, const ScheduleLayout* panes,
+            const Language& language);
 
   std::string first_line() const;
   std::string lines(const Pane& pane, const RankedPane& ranked, const RankChoice& choice) const;
@@ -27,6 +28,7 @@ class RankTable {
 
   const FilmList& list_;
   const TableIn &films_, &written_as_;
+  const Language& language_;
   std::vector<std::size_t> kept_;         // columns of the panes' table; those of the film are the list's
   std::vector<std::string> pane_header_;  // as they stand
 };
@@ -36,6 +38,6 @@ std::vector<std::string> film_columns(const ScheduleLayout& panes, const FilmLis
 
 // {"line": 7, "cells": [...], "quantity": 12, "films": [...], ...} and a line break: one pane of a table.
 std::string rank_json_line(const Pane& pane, const RankedPane& ranked, const RankChoice& choice,
-                           const ScheduleLayout& layout);
+                           const ScheduleLayout& layout, const Language& language);
 
 }  // namespace sunstrain::cli

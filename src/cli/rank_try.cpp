@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "../report/tell.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/report/reasons.hpp"
 
@@ -23,10 +24,10 @@ Tried try_film(Trial trial, const FilmList& list, const Reference& reference, Un
     tried.on_pane = film_on_pane(assessment);
     tried.words.reason = reasons_of(assessment, reference, units).front().text;
   } catch (const BadInput& error) {
-    tried.words.error = error.what();
+    tried.words.error = told(reference.language, error);
   } catch (const std::exception& error) {
     tried.words.error =
-        fmt::format("{}, line {}: fault of the program: {}", list.source, film.record.line, error.what());
+        tell(reference.language, "{}, line {}: fault of the program: {}", list.source, film.record.line, error.what());
     tried.fault = true;
   }
   return tried;

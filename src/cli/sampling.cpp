@@ -45,7 +45,7 @@ std::optional<Samples> draw_samples(const Assessment& assessment, const Referenc
                                sampler.samples_a_row(), least, most_samples));
   }
   const std::size_t asked = sampling.samples / sampler.samples_a_row();
-  Progress progress("rows of samples", asked);
+  Progress progress(told(reference.language, "rows of samples"), asked);
   SharedCaches caches;
   std::uint64_t drawn = 0;
   std::vector<SampleRow> rows;

@@ -42,8 +42,12 @@ struct Schedule {
   TableIn in;
   ScheduleLayout layout;
 
+  const Language& language;
+
   Schedule(const std::string& path, const Reference& reference)
-      : in(path), layout(schedule_layout(in.header, in.reader.separator(), in.file.name(), reference)) {
+      : in(path),
+        layout(schedule_layout(in.header, in.reader.separator(), in.file.name(), reference)),
+        language(reference.language) {
     refuse_answer_columns(layout, answer_columns(), in.file.name());
   }
 
@@ -54,7 +58,7 @@ struct Schedule {
   }
   std::string first_line() const { return in.first_line(with(in.header.cells, answer_columns())); }
   std::string line(const RowResult& result) const {
-    return in.line(with(result.record.cells, answer_cells(result, in)));
+    return in.line(with(result.record.cells, answer_cells(result, in, language)));
   }
 };
 
@@ -100,7 +104,7 @@ Outcome schedule(const Words& words) {
   };
   {
     // Rows that go to the terminal show how far it is.
-    Progress progress("rows", 0, !output.empty() || !output_is_terminal());
+    Progress progress(tell(reference.language, "rows"), 0, !output.empty() || !output_is_terminal());
     const std::optional<double> bytes = table.in.file.size();
     std::size_t rows = 0;
     const auto take = [&](const RowResult& result) {
@@ -113,8 +117,9 @@ Outcome schedule(const Words& words) {
   out.finish();
   const bool cut = table.in.file.stopped();
   const Exit exit = summary.fault() ? fault : cut ? stopped : summary.errors() > 0 ? bad_input : ran;
-  const std::string text = (cut ? "Stopped before the end of the table.\n" : "") + summary.text() +
-                           report::labeled("Note", safety_note(reference), report::label_columns, usual_width);
+  const std::string text =
+      (cut ? tell(reference.language, "Stopped before the end of the table.") + "\n" : "") + summary.text() +
+      report::labeled(tell(reference.language, "Note"), safety_note(reference), report::label_columns, usual_width);
   // Where the rows have a file of their own, the summary is the output.
   return !output.empty() ? Outcome{text, exit, ""} : Outcome{"", exit, text};
 }

@@ -42,13 +42,14 @@ std::string rules_cell(const report::RuleIds& rules) {
   return joined(names, " ");
 }
 
-std::string row_label(const CsvRecord& record, const Job& job) {
+std::string row_label(const CsvRecord& record, const Job& job, const Language& language) {
   const std::optional<std::string> name = word_of(job, "job.name");
-  return fmt::format("line {}{}", record.line, name ? ", " + shown(*name) : "");
+  const std::string line = tell(language, "line {}", record.line);
+  return name ? line + ", " + shown(*name) : line;
 }
 
-std::string panes_text(double quantity) {
-  return fmt::format("{:.0f} {}", quantity, quantity == 1.0 ? "pane" : "panes");
+std::string panes_text(double quantity, const Language& language) {
+  return quantity == 1.0 ? tell(language, "{:.0f} pane", quantity) : tell(language, "{:.0f} panes", quantity);
 }
 
 nlohmann::ordered_json cells_json(const CsvRecord& record, const ScheduleLayout& layout) {
@@ -71,9 +72,9 @@ RowResult answer_row(CsvRecord record, const ScheduleLayout& layout, const Job& 
     check_job(result.row.job, reference);
     result.answer = answer_of(assess(result.row.job, reference), reference, units);
   } catch (const BadInput& error) {
-    result.error = error.what();
+    result.error = told(reference.language, error);
   } catch (const std::exception& error) {
-    result.error = fmt::format("line {}: fault of the program: {}", result.record.line, error.what());
+    result.error = tell(reference.language, "line {}: fault of the program: {}", result.record.line, error.what());
     result.fault = true;
   }
   return result;
@@ -85,12 +86,12 @@ const std::vector<std::string>& answer_columns() {
   return names;
 }
 
-std::vector<std::string> answer_cells(const RowResult& result, const TableIn& written_as) {
+std::vector<std::string> answer_cells(const RowResult& result, const TableIn& written_as, const Language& language) {
   if (result.blank) return std::vector<std::string>(answer_columns().size());
   if (!result.answer) return {"error", "", "", result.error, ""};
   const TypeAnswer& answer = *result.answer;
-  return {report::verdict_word(answer.verdict), written_as.number_cell(answer.ratio), report::odds_text(answer.odds),
-          answer.reason, rules_cell(answer.rules)};
+  return {report::verdict_word(answer.verdict), written_as.number_cell(answer.ratio),
+          report::odds_text(language, answer.odds), answer.reason, rules_cell(answer.rules)};
 }
 
 std::string answer_json(const RowResult& result, const ScheduleLayout& layout) {

@@ -32,9 +32,9 @@ struct RowResult {
 };
 
 // "line 7, stair window": a row as messages and lists call it.
-std::string row_label(const CsvRecord& record, const Job& job);
+std::string row_label(const CsvRecord& record, const Job& job, const Language& language);
 
-std::string panes_text(double quantity);  // "1 pane", "12 panes"
+std::string panes_text(double quantity, const Language& language);  // "1 pane", "12 panes"
 
 // A row's cells as they stand, each with its column's name: [{"column": "storey", "text": "2"}].
 nlohmann::ordered_json cells_json(const CsvRecord& record, const ScheduleLayout& layout);
@@ -46,7 +46,7 @@ RowResult answer_row(CsvRecord record, const ScheduleLayout& layout, const Job& 
 const std::vector<std::string>& answer_columns();
 
 // The cells of those columns, blank for a blank row, with numbers as the table writes them.
-std::vector<std::string> answer_cells(const RowResult& result, const TableIn& written_as);
+std::vector<std::string> answer_cells(const RowResult& result, const TableIn& written_as, const Language& language);
 
 std::string rules_cell(const report::RuleIds& rules);  // "C3 H1 own:Q1"
 

@@ -27,16 +27,19 @@ std::size_t facing_of(const Job& job) {
 std::string two_figures(double value) {
   return value < 10.0 ? fmt::format("{:.2g}", value) : fmt::format("{:.0f}", value);
 }
-std::string number_text(double value) { return value < 0.001 ? "under 0.001" : two_figures(value); }
-std::string chance_text(double chance) {
-  if (chance < 0.001) return "under 0.1 %";
-  return chance > 0.99 ? "over 99 %" : two_figures(100.0 * chance) + " %";
+std::string number_text(const Language& language, double value) {
+  return value < 0.001 ? tell(language, "under 0.001") : two_figures(value);
+}
+std::string chance_text(const Language& language, double chance) {
+  if (chance < 0.001) return tell(language, "under 0.1 %");
+  return chance > 0.99 ? tell(language, "over 99 %") : two_figures(100.0 * chance) + " %";
 }
 
 }  // namespace
 
 ScheduleSummary::ScheduleSummary(const ScheduleLayout& layout, const Reference& reference)
-    : odd_{constant(reference, "odd_one_least_types"), constant(reference, "odd_one_most_share"),
+    : language_(reference.language),
+      odd_{constant(reference, "odd_one_least_types"), constant(reference, "odd_one_most_share"),
            constant(reference, "odd_one_common_share")},
       has_quantity_(layout.has_quantity) {
   for (const ScheduleColumn& column : layout.columns) {
@@ -60,7 +63,7 @@ void ScheduleSummary::add(const RowResult& result) {
     tally->panes_by_verdict[verdict] += panes;
     tally->worst_ratio = std::max(tally->worst_ratio, answer.ratio);
   }
-  const std::string label = row_label(result.record, result.row.job);
+  const std::string label = row_label(result.record, result.row.job, language_);
   count_words(result.row.job, label);
   keep_if_worst({answer.verdict, answer.ratio, label, answer.reason});
   // Panes break each for itself: P(at least one) = 1 - product of (1 - p)^quantity.
@@ -96,29 +99,35 @@ std::string ScheduleSummary::odd_ones() const {
     if (static_cast<double>(common->second.types) < odd_.common_share * types) continue;
     for (const auto& [word, tally] : words_[i]) {
       if (static_cast<double>(tally.types) > std::max(1.0, odd_.most_share * types)) continue;
-      text += fmt::format("  {} {}: {}{}; {} of {} types have {}\n", report::key_words(choice_keys_[i]), word,
-                          tally.first, tally.types > 1 ? fmt::format(" and {} more", tally.types - 1) : "",
-                          common->second.types, examined_, common->first);
+      const auto told_word = [&](const std::string& one) {
+        return word_told(language_, key_pattern(choice_keys_[i]), one);
+      };
+      const std::string rows =
+          tally.types > 1 ? tell(language_, "{} and {} more", tally.first, tally.types - 1) : tally.first;
+      text += "  " +
+              tell(language_, "{} {}: {}; {} of {} types have {}", report::key_words(language_, choice_keys_[i]),
+                   told_word(word), rows, common->second.types, examined_, told_word(common->first)) +
+              "\n";
     }
   }
-  return text.empty() ? text : "Odd ones: rightly so, or a slip?\n" + text;
+  return text.empty() ? text : tell(language_, "Odd ones: rightly so, or a slip?") + "\n" + text;
 }
 
 std::string ScheduleSummary::by_verdict() const {
-  std::string text = "By verdict         types     panes\n";
+  std::string text = tell(language_, "By verdict         types     panes") + "\n";
   for (std::size_t v = 0; v < all_.types.size(); ++v) {
-    text += fmt::format("  {:<15}{:>7}{:>10.0f}\n", report::verdict_word(static_cast<Verdict>(v)), all_.types[v],
-                        all_.panes_by_verdict[v]);
+    text += report::named_row("  " + report::verdict_words(language_, static_cast<Verdict>(v)), 0,
+                              fmt::format("{:>7}{:>10.0f}", all_.types[v], all_.panes_by_verdict[v]), 34);
   }
   return text;
 }
 
 std::string ScheduleSummary::by_facing() const {
-  std::string text = "By facing          types     panes     go  caution  refer   worst ratio\n";
+  std::string text = tell(language_, "By facing          types     panes     go  caution  refer   worst ratio") + "\n";
   for (std::size_t i = 0; i < facing_.size(); ++i) {
     const Tally& tally = facing_[i];
     if (tally.panes == 0.0) continue;
-    text += fmt::format("  {:<15}{:>7}{:>10.0f}{:>7}{:>9}{:>7}{:>14.2f}\n", facings[i],
+    text += fmt::format("  {:<15}{:>7}{:>10.0f}{:>7}{:>9}{:>7}{:>14.2f}\n", told(language_, facings[i]),
                         tally.types[0] + tally.types[1] + tally.types[2], tally.panes, tally.types[0], tally.types[1],
                         tally.types[2], tally.worst_ratio);
   }
@@ -127,27 +136,31 @@ std::string ScheduleSummary::by_facing() const {
 
 std::string ScheduleSummary::worst_types() const {
   if (worst_.empty()) return "";
-  std::string text = "Worst types\n";
+  std::string text = tell(language_, "Worst types") + "\n";
   for (const Worst& type : worst_) {
-    text += report::labeled(fmt::format("  {:<8}{:.2f}", report::verdict_word(type.verdict), type.ratio),
+    text += report::labeled(fmt::format("  {:<8}{:.2f}", report::verdict_words(language_, type.verdict), type.ratio),
                             fmt::format("{}: {}", type.label, type.reason), 16, 80);
   }
   const std::size_t others = all_.types[1] + all_.types[2] - worst_.size();
-  return others == 0 ? text : text + fmt::format("  and {} more that are no go\n", others);
+  return others == 0 ? text : text + "  " + tell(language_, "and {} more that are no go", others) + "\n";
 }
 
 std::string ScheduleSummary::breaks() const {
-  return fmt::format(
-      "Expected breaks on each pane's worst design day, unknowns at their worst: {} to {}\nof {}; the chance of at "
-      "least one: {} to {}.\n",
-      number_text(breaks_low_), number_text(breaks_high_), panes_text(all_.panes),
-      chance_text(-std::expm1(log_whole_low_)), chance_text(-std::expm1(log_whole_high_)));
+  return tell(
+             language_,
+             "Expected breaks on each pane's worst design day, unknowns at their worst: {} to {}\nof {}; the chance of "
+             "at least one: {} to {}.",
+             number_text(language_, breaks_low_), number_text(language_, breaks_high_),
+             panes_text(all_.panes, language_), chance_text(language_, -std::expm1(log_whole_low_)),
+             chance_text(language_, -std::expm1(log_whole_high_))) +
+         "\n";
 }
 
 std::string ScheduleSummary::text() const {
-  std::string text = fmt::format("{} of {} pane types examined, {}", examined_, types_, panes_text(all_.panes));
-  if (!has_quantity_) text += " (no column quantity: one of each)";
-  if (errors() > 0) text += fmt::format("; {} could not be: answer.reason says why in its row", errors());
+  std::string text =
+      tell(language_, "{} of {} pane types examined, {}", examined_, types_, panes_text(all_.panes, language_));
+  if (!has_quantity_) text += tell(language_, " (no column quantity: one of each)");
+  if (errors() > 0) text += tell(language_, "; {} could not be: answer.reason says why in its row", errors());
   text += "\n";
   if (examined_ == 0) return text;
   return text + odd_ones() + by_verdict() + by_facing() + worst_types() + breaks();

@@ -54,6 +54,7 @@ class ScheduleSummary {
   std::string worst_types() const;
   std::string breaks() const;
 
+  const Language& language_;
   Odd odd_;
   bool has_quantity_;
   std::vector<std::string> choice_keys_;            // columns that hold words

@@ -31,8 +31,8 @@ HandCase hand_case_of(const internal::GoverningHour& hour, const Assessment& a) 
 }
 
 // Where the methods and this engine part, by what this pane has.
-std::vector<std::string> why_they_differ(const internal::GoverningHour& hour, const HandCase& hand) {
-  std::vector<std::string> why{
+std::vector<Saying> why_they_differ(const internal::GoverningHour& hour, const HandCase& hand) {
+  std::vector<Saying> why{
       "The hand methods take the edge at a mean of outdoor and room air; here the frame's own temperature decides, and "
       "an edge in a light frame takes part of the middle's rise.",
       "They hold no heat and know no hour: a steady balance with fixed films, where here the day is followed in "
@@ -54,6 +54,13 @@ std::vector<std::string> why_they_differ(const internal::GoverningHour& hour, co
   return why;
 }
 
+TraceStage stage(const char* name, const std::vector<internal::Figure>& figures, const Language& language) {
+  TraceStage told_stage{name, {}};
+  for (const internal::Figure& f : figures)
+    told_stage.figures.push_back({said(f.what, language), f.value, f.unit, said(f.how, language)});
+  return told_stage;
+}
+
 }  // namespace
 
 Trace trace(const Job& job, const Reference& reference) {
@@ -61,20 +68,21 @@ Trace trace(const Job& job, const Reference& reference) {
   t.lite = t.assessment.governing_lite;
   t.governing = t.assessment.lites[t.lite].after;
   const internal::GoverningHour hour(t.assessment, reference);
-  t.stages = {{"sun", internal::sun_figures(hour, reference)},
-              {"optics", internal::optics_figures(hour)},
-              {"heat", internal::heat_figures(hour, reference)},
-              {"field", internal::field_figures(hour)},
-              {"stress", internal::stress_figures(hour, reference)},
-              {"plane", internal::plane_figures(hour, t.assessment, reference)},
-              {"strength", internal::strength_figures(hour, t.assessment, reference)},
-              {"cold water", internal::cold_water_figures(hour, reference)}};
+  const Language& language = reference.language;
+  t.stages = {stage("sun", internal::sun_figures(hour, reference), language),
+              stage("optics", internal::optics_figures(hour), language),
+              stage("heat", internal::heat_figures(hour, reference), language),
+              stage("field", internal::field_figures(hour), language),
+              stage("stress", internal::stress_figures(hour, reference), language),
+              stage("plane", internal::plane_figures(hour, t.assessment, reference), language),
+              stage("strength", internal::strength_figures(hour, t.assessment, reference), language),
+              stage("cold water", internal::cold_water_figures(hour, reference), language)};
   std::erase_if(t.stages, [](const TraceStage& stage) { return stage.figures.empty(); });
   t.hand_case = hand_case_of(hour, t.assessment);
   t.by_hand = by_hand(t.hand_case, reference);
   t.limits = limits_used(hour.peak.stress_pa * t.assessment.raised_by(), hour.middle_k() - hour.edge_k(),
                          t.hand_case.treatment, t.hand_case.glass_kind, t.hand_case.thickness_m, reference);
-  t.why_differ = why_they_differ(hour, t.hand_case);
+  for (const Saying& why : why_they_differ(hour, t.hand_case)) t.why_differ.push_back(said(why, language));
   return t;
 }
 

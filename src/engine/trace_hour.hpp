@@ -29,15 +29,22 @@ struct GoverningHour {
 };
 
 // The working, stage by stage.
-std::vector<TraceFigure> sun_figures(const GoverningHour& hour, const Reference& reference);
-std::vector<TraceFigure> optics_figures(const GoverningHour& hour);
-std::vector<TraceFigure> heat_figures(const GoverningHour& hour, const Reference& reference);
-std::vector<TraceFigure> field_figures(const GoverningHour& hour);
-std::vector<TraceFigure> stress_figures(const GoverningHour& hour, const Reference& reference);
-std::vector<TraceFigure> plane_figures(const GoverningHour& hour, const Assessment& assessment,
-                                       const Reference& reference);
-std::vector<TraceFigure> strength_figures(const GoverningHour& hour, const Assessment& assessment,
-                                          const Reference& reference);
-std::vector<TraceFigure> cold_water_figures(const GoverningHour& hour, const Reference& reference);
+// A TraceFigure whose words wait for their language.
+struct Figure {
+  Saying what;
+  double value;
+  std::string unit;
+  Saying how;
+};
+
+std::vector<Figure> sun_figures(const GoverningHour& hour, const Reference& reference);
+std::vector<Figure> optics_figures(const GoverningHour& hour);
+std::vector<Figure> heat_figures(const GoverningHour& hour, const Reference& reference);
+std::vector<Figure> field_figures(const GoverningHour& hour);
+std::vector<Figure> stress_figures(const GoverningHour& hour, const Reference& reference);
+std::vector<Figure> plane_figures(const GoverningHour& hour, const Assessment& assessment, const Reference& reference);
+std::vector<Figure> strength_figures(const GoverningHour& hour, const Assessment& assessment,
+                                     const Reference& reference);
+std::vector<Figure> cold_water_figures(const GoverningHour& hour, const Reference& reference);
 
 }  // namespace sunstrain::internal

@@ -4,7 +4,7 @@
 
 namespace sunstrain::internal {
 
-std::vector<TraceFigure> plane_figures(const GoverningHour& hour, const Assessment& a, const Reference& reference) {
+std::vector<Figure> plane_figures(const GoverningHour& hour, const Assessment& a, const Reference& reference) {
   if (hour.pane.after.other) return {};  // not followed: see plane_check
   constexpr double pa_per_mpa = 1e6, percent = 100.0, minutes_in_hour = 60.0;
   const QuickHour quick{&hour.pane,
@@ -16,7 +16,7 @@ std::vector<TraceFigure> plane_figures(const GoverningHour& hour, const Assessme
                         hour.peak.stress_pa - hour.bending_pa,
                         hour.bending_pa};
   const PlaneCheck check = follow_in_plane(quick, reference);
-  std::vector<TraceFigure> figures{
+  std::vector<Figure> figures{
       {"quick route: highest tension in that hour", check.quick_pa / pa_per_mpa, "MPa",
        "strips in sun and in shade, joined along a softened border; the stage before"},
       {"followed in full: in that hour", check.in_hour_pa / pa_per_mpa, "MPa",

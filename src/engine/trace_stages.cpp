@@ -13,28 +13,27 @@ constexpr double deg_per_rad = 180.0 / std::numbers::pi, zero_celsius_k = 273.15
 
 double celsius(double kelvin) { return kelvin - zero_celsius_k; }
 
-std::string lite_text(const GoverningHour& hour, std::size_t index) {
+Saying lite_text(const GoverningHour& hour, std::size_t index) {
   const Sheet& sheet = hour.pane.sheets[index];
   if (sheet.panel) return "panel";
-  const std::string lite = "lite " + std::to_string(sheet.lite + 1);
-  return sheet.plies == 1 ? lite : lite + (sheet.ply == 0 ? ", outer ply," : ", inner ply,");
+  if (sheet.plies == 1) return saying("lite {}", sheet.lite + 1);
+  return sheet.ply == 0 ? saying("lite {}, outer ply,", sheet.lite + 1) : saying("lite {}, inner ply,", sheet.lite + 1);
 }
 
 // A constant of the tables, with its own source.
-TraceFigure of_table(const Reference& reference, const char* name, const char* what, double per_unit,
-                     const char* unit) {
+Figure of_table(const Reference& reference, const char* name, const char* what, double per_unit, const char* unit) {
   const Constant& row = reference.constants.find(name)->second;
   return {what, row.value * per_unit, unit, row.source.text};
 }
 
 }  // namespace
 
-std::vector<TraceFigure> sun_figures(const GoverningHour& hour, const Reference& reference) {
+std::vector<Figure> sun_figures(const GoverningHour& hour, const Reference& reference) {
   const DayStep& sky = hour.sky();
   const Place& place = hour.pane.place;
   const int month = hour.day->month, day = sun_internal::design_day_of_month;
-  std::vector<TraceFigure> figures{
-      {"latitude", place.latitude_rad * deg_per_rad, "deg", "the place; " + place.source.text},
+  std::vector<Figure> figures{
+      {"latitude", place.latitude_rad * deg_per_rad, "deg", saying("the place; {}", place.source.text)},
       {"standard time, middle of the step", sky.local_hour, "h", "the 21st of the month, ten-minute steps"},
       {"height of the sun, refraction in", sky.sun.apparent_elevation_rad * deg_per_rad, "deg",
        "Grena 2012, algorithm 3; refraction by the day's pressure and air"},
@@ -43,7 +42,7 @@ std::vector<TraceFigure> sun_figures(const GoverningHour& hour, const Reference&
        "E0 = 1367 [1 + 0.033 cos(360 (n-3)/365)]; ASHRAE Handbook of Fundamentals, climatic design information"},
       {"optical depth of the beam", monthly_interpolated(place.tau_beam, month, day), "1", place.source.text},
       {"beam, normal", sky.beam_normal_w_m2, "W/m2",
-       "Eb = E0 exp(-tau_b m^ab), m of Kasten & Young 1989; ASHRAE clear sky, " + std::to_string(place.tau_edition)},
+       saying("Eb = E0 exp(-tau_b m^ab), m of Kasten & Young 1989; ASHRAE clear sky, {}", place.tau_edition)},
       {"diffuse, horizontal", sky.diffuse_horizontal_w_m2, "W/m2", "Ed = E0 exp(-tau_d m^ad); the same"},
       {"angle of incidence", std::acos(sky.pane.cos_incidence) * deg_per_rad, "deg", "cos i of sun and pane's normal"},
       {"beam on the pane", sky.pane.beam_w_m2, "W/m2", "Eb cos i"},
@@ -59,7 +58,7 @@ std::vector<TraceFigure> sun_figures(const GoverningHour& hour, const Reference&
   if (hour.pane.reflectors.water_width_m > 0.0)
     figures.push_back({"water on the pane", sky.pane.water_w_m2, "W/m2",
                        "Eb cos i R, i to the sun's image below the horizon, R by Fresnel for the water's index"});
-  const std::vector<TraceFigure> rest{
+  const std::vector<Figure> rest{
       {"sun on the pane", sky.pane.total_w_m2(), "W/m2", "their sum"},
       {"outdoor air", celsius(sky.outdoor_air_k), "C",
        "design day of the place: its coldest or hottest air, daily course by ASHRAE's shares of the range"},
@@ -70,24 +69,25 @@ std::vector<TraceFigure> sun_figures(const GoverningHour& hour, const Reference&
   return figures;
 }
 
-std::vector<TraceFigure> optics_figures(const GoverningHour& hour) {
+std::vector<Figure> optics_figures(const GoverningHour& hour) {
   const auto& optics = hour.pane.after.optics;
   const double back = hour.pane.room.back_reflectance();
   const double incidence = std::acos(std::max(0.0, hour.sky().pane.cos_incidence));
   const Absorption normal = absorb_beam(optics, 0.0, back), beam = absorb_beam(optics, std::min(incidence, 1.57), back),
                    diffuse = absorb_diffuse(optics, back);
-  std::vector<TraceFigure> figures;
+  std::vector<Figure> figures;
   const char* how =
       "every face and body an element with T, Rf, Rb, the stack solved by fluxes, both polarizations; film as an "
       "interface taken off its reference glass (theory.md, Optics)";
   for (std::size_t j = 0; j < normal.lites.size(); ++j) {
     const FaceSources& heat = hour.loads.absorbed[j];
-    figures.push_back({lite_text(hour, j) + " absorbs of the sun, head on", normal.lites[j].total(), "1", how});
     figures.push_back(
-        {lite_text(hour, j) + " absorbs of the beam, at its angle", beam.lites[j].total(), "1", "the same"});
-    figures.push_back({lite_text(hour, j) + " absorbs of diffuse light", diffuse.lites[j].total(), "1",
+        {saying("{} absorbs of the sun, head on", lite_text(hour, j)), normal.lites[j].total(), "1", how});
+    figures.push_back(
+        {saying("{} absorbs of the beam, at its angle", lite_text(hour, j)), beam.lites[j].total(), "1", "the same"});
+    figures.push_back({saying("{} absorbs of diffuse light", lite_text(hour, j)), diffuse.lites[j].total(), "1",
                        "the same over the hemisphere (Gauss-Legendre)"});
-    figures.push_back({lite_text(hour, j) + " takes up in the sun",
+    figures.push_back({saying("{} takes up in the sun", lite_text(hour, j)),
                        heat.outer_face_w_m2 + heat.bulk_w_m2 + heat.inner_face_w_m2, "W/m2",
                        "beam and diffuse on the pane times these shares"});
   }
@@ -105,10 +105,10 @@ std::vector<TraceFigure> optics_figures(const GoverningHour& hour) {
   return figures;
 }
 
-std::vector<TraceFigure> heat_figures(const GoverningHour& hour, const Reference& reference) {
+std::vector<Figure> heat_figures(const GoverningHour& hour, const Reference& reference) {
   const LineDay& line = *hour.strips.lit;
   const std::size_t n = line.lites, step = hour.step;
-  std::vector<TraceFigure> figures{
+  std::vector<Figure> figures{
       of_table(reference, "wind_m_s", "wind near the glass", 1.0, "m/s"),
       {"outdoor film, air", hour.loads.outdoor_convection_w_m2k, "W/m2K", "h = a + b v; constants.toml, EN 673's form"},
       {"outdoor exchange, air and sky", line.outdoor[step].conductance_w_m2k, "W/m2K",
@@ -119,19 +119,19 @@ std::vector<TraceFigure> heat_figures(const GoverningHour& hour, const Reference
       {"at room temperature", celsius(line.room[step].temperature_k), "C", "weighted by the same"}};
   for (std::size_t k = 0; k + 1 < n; ++k) {
     const double across = line.cavity_w_m2k[step * (n - 1) + k];
-    const std::string lite = std::to_string(hour.pane.sheets[k].lite + 1);
+    const std::size_t lite = hour.pane.sheets[k].lite + 1;
     if (hour.pane.after.thermal.cavities[k].solid())
-      figures.push_back({"interlayer of lite " + lite + ", ply to ply", across, "W/m2K",
+      figures.push_back({saying("interlayer of lite {}, ply to ply", lite), across, "W/m2K",
                          "k/t of polyvinyl butyral; its heat, half to each ply, is held with theirs"});
     else if (hour.pane.after.thermal.cavities[k].apart)
       figures.push_back({"gap before the panel, face to face", across, "W/m2K",
                          "the same as a cavity, less what air that streams through it carries off (ISO 15099)"});
     else
-      figures.push_back({"cavity " + lite + ", face to face", across, "W/m2K",
+      figures.push_back({saying("cavity {}, face to face", lite), across, "W/m2K",
                          "Nu of a vertical cavity, ISO 15099 5.3.3.5, and long-wave between the faces"});
   }
   for (std::size_t j = 0; j < n; ++j)
-    figures.push_back({lite_text(hour, j) + ", middle, in the sun", celsius(line.mean_k[step * n + j]), "C",
+    figures.push_back({saying("{}, middle, in the sun", lite_text(hour, j)), celsius(line.mean_k[step * n + j]), "C",
                        "heat balance with storage, BDF2 in ten-minute steps over a day that repeats"});
   const char* nodes[]{"frame, outer face", "frame, outer node", "frame, inner node", "frame, inner face"};
   for (std::size_t k = 0; k < 4; ++k)
@@ -145,19 +145,19 @@ std::vector<TraceFigure> heat_figures(const GoverningHour& hour, const Reference
 namespace {
 
 // What lies on the pane beside shadows that a rectangle of light tells of: a part that is otherwise, bars, a screen.
-void add_uneven_figures(const GoverningHour& hour, std::vector<TraceFigure>& figures) {
+void add_uneven_figures(const GoverningHour& hour, std::vector<Figure>& figures) {
   if (const auto& part = hour.pane.shadow.part) {
     const double w_mm = hour.pane.width_m * mm_per_m, h_mm = hour.pane.height_m * mm_per_m;
     const char* how = "of the glass one sees, from its left or bottom edge seen from outdoors: the job";
-    figures.push_back({part->name + ", from the left", part->left * w_mm, "mm", how});
-    figures.push_back({part->name + ", to the right", part->right * w_mm, "mm", how});
-    figures.push_back({part->name + ", from below", part->bottom * h_mm, "mm", how});
-    figures.push_back({part->name + ", to the top", part->top * h_mm, "mm", how});
-    figures.push_back({part->name + ", middle of glass alike, in the sun",
+    figures.push_back({saying("{}, from the left", Saying(part->name)), part->left * w_mm, "mm", how});
+    figures.push_back({saying("{}, to the right", Saying(part->name)), part->right * w_mm, "mm", how});
+    figures.push_back({saying("{}, from below", Saying(part->name)), part->bottom * h_mm, "mm", how});
+    figures.push_back({saying("{}, to the top", Saying(part->name)), part->top * h_mm, "mm", how});
+    figures.push_back({saying("{}, middle of glass alike, in the sun", Saying(part->name)),
                        celsius(hour.strips.other_in_sun(hour.step, hour.lite).back()), "C",
                        "a strip of its own, with its own sun taken up and exchange"});
     if (hour.pane.shadow.any())
-      figures.push_back({part->name + ", the same in the shade",
+      figures.push_back({saying("{}, the same in the shade", Saying(part->name)),
                          celsius(hour.strips.other_in_shade(hour.step, hour.lite).back()), "C", "a strip of its own"});
   }
   if (const ShadowPlan& plan = hour.pane.shadow; plan.upright_bars + plan.bars_across > 0) {
@@ -176,7 +176,7 @@ void add_uneven_figures(const GoverningHour& hour, std::vector<TraceFigure>& fig
 
 }  // namespace
 
-std::vector<TraceFigure> field_figures(const GoverningHour& hour) {
+std::vector<Figure> field_figures(const GoverningHour& hour) {
   const auto depth_m = std::span(hour.strips.lit->depth_m);
   const auto sun_k = hour.strips.lit->strip(hour.step, hour.lite), shade_k = hour.strips.in_shade(hour.step, hour.lite);
   const double bite_m = hour.pane.edge.bite_m;
@@ -187,7 +187,7 @@ std::vector<TraceFigure> field_figures(const GoverningHour& hour) {
     const double share = (depth - depth_m[to - 1]) / (depth_m[to] - depth_m[to - 1]);
     return strip_k[to - 1] + share * (strip_k[to] - strip_k[to - 1]);
   };
-  std::vector<TraceFigure> figures{
+  std::vector<Figure> figures{
       {"glass behind the sightline", bite_m * mm_per_m, "mm", "the job"},
       {"at the cut edge", celsius(sun_k.front()), "C", "strip from cut edge to middle, worked with the frame's nodes"},
       {"at the sightline", celsius(at(sun_k, bite_m)), "C", "the same"},
@@ -211,7 +211,7 @@ std::vector<TraceFigure> field_figures(const GoverningHour& hour) {
   return figures;
 }
 
-std::vector<TraceFigure> stress_figures(const GoverningHour& hour, const Reference& reference) {
+std::vector<Figure> stress_figures(const GoverningHour& hour, const Reference& reference) {
   const PaneElasticity& e = hour.pane.elasticity;
   const double free_pa = e.young_pa * e.expansion_per_k * (hour.middle_k() - hour.edge_k());
   const double in_plane_pa = hour.peak.stress_pa - hour.bending_pa;
@@ -234,7 +234,7 @@ std::vector<TraceFigure> stress_figures(const GoverningHour& hour, const Referen
        "from the left or from the bottom, seen from outdoors"}};
 }
 
-std::vector<TraceFigure> strength_figures(const GoverningHour& hour, const Assessment& a, const Reference& reference) {
+std::vector<Figure> strength_figures(const GoverningHour& hour, const Assessment& a, const Reference& reference) {
   const EdgeDescription& edge = hour.pane.strengths[hour.lite];
   const LiteFigures& lite = a.lites[hour.lite].after;
   const Treatment& treatment = row_named(reference.treatments, edge.treatment);
@@ -246,9 +246,9 @@ std::vector<TraceFigure> strength_figures(const GoverningHour& hour, const Asses
       {"factor for a load of six hours", duration_factor(constant(reference, "duration_go_s"), reference), "1",
        "k_mod = 0.663 t^(-1/16), t in hours; EN 16612, recalled, not read"},
       of_table(reference, "material_factor_go", "divided by, for the go line", 1.0, "1"),
-      {"factor of the treatment, " + edge.treatment, treatment.allowable_factor, "1", treatment.source.text},
-      {"factor of the glass, " + edge.glass_kind, kind.allowable_factor, "1", kind.source.text},
-      {"factor of the edge, " + edge.finish_bad, finish.allowable_factor, "1", finish.source.text},
+      {saying("factor of the treatment, {}", edge.treatment), treatment.allowable_factor, "1", treatment.source.text},
+      {saying("factor of the glass, {}", edge.glass_kind), kind.allowable_factor, "1", kind.source.text},
+      {saying("factor of the edge, {}", edge.finish_bad), finish.allowable_factor, "1", finish.source.text},
       {"go line", lite.allowable_pa / pa_per_mpa, "MPa",
        "characteristic strength times the factors, divided as said; thick glass has one more factor"},
       {"stress over the go line, bad end", lite.stress_ratio, "1", "what the verdict's figures rest on: go up to 1"},

@@ -18,17 +18,17 @@ constexpr Water waters[]{{"cloudburst", "rain_flow_kg_m2s", "rain_water_k"},
 // Of a laminated lite the outer ply is struck: its interlayer lets next to no heat through in those seconds.
 // No film of water takes more from the glass than the water that comes can carry off, so its exchange is at most flow
 // times heat capacity: that is what is taken.
-std::vector<TraceFigure> cold_water_figures(const GoverningHour& hour, const Reference& reference) {
+std::vector<Figure> cold_water_figures(const GoverningHour& hour, const Reference& reference) {
   constexpr double zero_celsius_k = 273.15, pa_per_mpa = 1e6;
   const GlassMaterial& glass = hour.pane.after.thermal.material;
   const double thickness_m = hour.pane.after.thermal.lites.front().thickness_m;
   const double hot_k = hour.hottest_outdoor_lite_k;
   const double face_pa = constant(reference, "edge_characteristic_pa");
-  const std::string outermost = hour.pane.sheets.front().panel ? "panel" : "lite 1";
-  std::vector<TraceFigure> figures{{outermost + ", middle, at its hottest", hot_k - zero_celsius_k, "C",
-                                    "of all design days, in the sun; an event for itself, in no verdict"}};
+  const Saying outermost = hour.pane.sheets.front().panel ? Saying("panel") : saying("lite {}", 1);
+  std::vector<Figure> figures{{saying("{}, middle, at its hottest", outermost), hot_k - zero_celsius_k, "C",
+                               "of all design days, in the sun; an event for itself, in no verdict"}};
   for (const Water& water : waters) {
-    const std::string name = std::string(water.name) + ": ";
+    const Saying name = water.name;
     const Constant& flow = reference.constants.find(water.flow)->second;
     const Constant& temperature = reference.constants.find(water.temperature)->second;
     const double film_w_m2k = flow.value * constant(reference, "water_heat_j_kgk");
@@ -39,15 +39,16 @@ std::vector<TraceFigure> cold_water_figures(const GoverningHour& hour, const Ref
                            glass.conductivity_w_mk;
     const double tension_pa = face_stress_pa(hour.pane.elasticity.young_pa, hour.pane.elasticity.expansion_per_k,
                                              constant(reference, "glass_poisson"), colder_k);
-    figures.push_back(
-        {name + "water", temperature.value - zero_celsius_k, "C", temperature.note + "; " + temperature.source.text});
-    figures.push_back({name + "film, at most", film_w_m2k, "W/m2K", "what it can carry off: " + flow.note});
-    figures.push_back({name + "face colder than the sheet by", colder_k, "K",
+    figures.push_back({saying("{}: water", name), temperature.value - zero_celsius_k, "C",
+                       saying("{}; {}", Saying(temperature.note), temperature.source.text)});
+    figures.push_back({saying("{}: film, at most", name), film_w_m2k, "W/m2K",
+                       saying("what it can carry off: {}", Saying(flow.note))});
+    figures.push_back({saying("{}: face colder than the sheet by", name), colder_k, "K",
                        "plane wall cooled through one face, largest over time; Carslaw & Jaeger 3.11"});
-    figures.push_back({name + "after", after_s, "s", "the same"});
-    figures.push_back({name + "tension in the wet face", tension_pa / pa_per_mpa, "MPa",
+    figures.push_back({saying("{}: after", name), after_s, "s", "the same"});
+    figures.push_back({saying("{}: tension in the wet face", name), tension_pa / pa_per_mpa, "MPa",
                        "E alpha/(1 - nu) times that: the sheet neither bends nor is held; Timoshenko & Goodier"});
-    figures.push_back({name + "of a new face's characteristic strength", tension_pa / face_pa, "1",
+    figures.push_back({saying("{}: of a new face's characteristic strength", name), tension_pa / face_pa, "1",
                        "45 MPa, EN 572-1; scratches and grit leave less"});
   }
   return figures;

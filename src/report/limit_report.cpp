@@ -17,26 +17,28 @@ using namespace report;
 using Json = nlohmann::ordered_json;
 
 // Films from and to a whole percent, among those that can be.
-std::string percents_text(double from, double to, const FilmLimits& limits) {
+std::string percents_text(double from, double to, const FilmLimits& limits, const Language& language) {
   constexpr double half = 0.005;
   const bool from_lightest = from<limits.lightest + half, to_darkest = to> limits.darkest - half;
   if (to < from - half) return "";
-  if (from_lightest && to_darkest) return "every film";
-  if (from_lightest) return "up to " + percent_text(to);
-  if (to_darkest) return percent_text(from) + " and more";
-  return to < from + half ? percent_text(from) : fmt::format("{:.0f} to {}", 100.0 * from, percent_text(to));
+  if (from_lightest && to_darkest) return tell(language, "every film");
+  if (from_lightest) return tell(language, "up to {}", percent_text(to));
+  if (to_darkest) return tell(language, "{} and more", percent_text(from));
+  return to < from + half ? percent_text(from) : tell(language, "{:.0f} to {}", 100.0 * from, percent_text(to));
 }
 
-std::string reach_text(const Reach& reach, const FilmLimits& limits) {
-  return reach.kind == Reach::Kind::no_film ? "no film" : percents_text(reach.from, reach.solar_absorptance, limits);
+std::string reach_text(const Reach& reach, const FilmLimits& limits, const Language& language) {
+  return reach.kind == Reach::Kind::no_film ? tell(language, "no film")
+                                            : percents_text(reach.from, reach.solar_absorptance, limits, language);
 }
 
 // The films within `outer` that are not within `inner`: lighter and darker ones.
-std::string between_text(const Reach& inner, const Reach& outer, const FilmLimits& limits) {
-  if (inner.kind == Reach::Kind::no_film || outer.kind == Reach::Kind::no_film) return reach_text(outer, limits);
-  const std::string lighter = percents_text(outer.from, inner.from - 0.01, limits);
-  const std::string darker = percents_text(inner.solar_absorptance + 0.01, outer.solar_absorptance, limits);
-  if (lighter.empty() && darker.empty()) return "no film";
+std::string between_text(const Reach& inner, const Reach& outer, const FilmLimits& limits, const Language& language) {
+  if (inner.kind == Reach::Kind::no_film || outer.kind == Reach::Kind::no_film)
+    return reach_text(outer, limits, language);
+  const std::string lighter = percents_text(outer.from, inner.from - 0.01, limits, language);
+  const std::string darker = percents_text(inner.solar_absorptance + 0.01, outer.solar_absorptance, limits, language);
+  if (lighter.empty() && darker.empty()) return tell(language, "no film");
   return lighter + (lighter.empty() || darker.empty() ? "" : ", ") + darker;
 }
 
@@ -51,87 +53,96 @@ std::string glass_of(const FilmLimits& limits) {
 }
 
 // "3-mm-clear" -> "3 mm clear glass"
-std::string glass_words(std::string choice) {
+std::string glass_words(std::string choice, const Language& language) {
+  const std::string& in_language = word_told(language, "film.reference_glass", choice);
+  if (in_language != choice) return in_language;
   std::replace(choice.begin(), choice.end(), '-', ' ');
-  return choice + " glass";
+  return tell(language, "{} glass", choice);
 }
 
-std::string bands_block(const FilmLimits& limits, const TextStyle& style) {
+std::string bands_block(const FilmLimits& limits, const Language& language, const TextStyle& style) {
   const PaneLimits& now = limits.panes.front();
   const Reach every{Reach::Kind::every_film, limits.darkest, limits.lightest};
   std::string block;
   const auto line = [&](Verdict verdict, const std::string& films) {
-    const std::size_t used = columns(verdict_mark(verdict, false));
-    block += verdict_mark(verdict, style.color) + std::string(16 - used, ' ') + films + "\n";
+    const std::size_t used = columns(verdict_mark(language, verdict, false));
+    block += verdict_mark(language, verdict, style.color) + std::string(verdict_mark_width(language) + 3 - used, ' ') +
+             films + "\n";
   };
-  line(Verdict::go, reach_text(now.go.verdict, limits));
-  line(Verdict::caution, between_text(now.go.verdict, now.caution.verdict, limits));
-  line(Verdict::refer, between_text(now.caution.verdict, every, limits));
+  line(Verdict::go, reach_text(now.go.verdict, limits, language));
+  line(Verdict::caution, between_text(now.go.verdict, now.caution.verdict, limits, language));
+  line(Verdict::refer, between_text(now.caution.verdict, every, limits, language));
   return block;
 }
 
 // What the films are counted by, and which of them.
-std::string films_block(const FilmLimits& limits, const TextStyle& style) {
-  std::string text = "the solar absorptance on the film's sheet, measured on " + glass_words(glass_of(limits));
+std::string films_block(const FilmLimits& limits, const Language& language, const TextStyle& style) {
+  std::string text = tell(language, "the solar absorptance on the film's sheet, measured on {}",
+                          glass_words(glass_of(limits), language));
   if (!word_of(limits.job, "film.reference_glass"))
-    text += " (which glass is not known; taken at its worst for this pane)";
-  text += limits.reflected ? fmt::format("; it throws back {}, as the job says", percent_text(*limits.reflected))
-                           : std::string("; how much it throws back is not known and taken at its worst");
-  text += fmt::format(". Such films run from {:.0f} to {}.", 100.0 * limits.lightest, percent_text(limits.darkest));
-  return labeled("Counted by", text, label_columns, style.width);
+    text += tell(language, " (which glass is not known; taken at its worst for this pane)");
+  text += limits.reflected ? tell(language, "; it throws back {}, as the job says", percent_text(*limits.reflected))
+                           : tell(language, "; how much it throws back is not known and taken at its worst");
+  text += tell(language, ". Such films run from {:.0f} to {}.", 100.0 * limits.lightest, percent_text(limits.darkest));
+  return labeled(tell(language, "Counted by"), text, label_columns, style.width);
 }
 
-std::string on_this_pane(const FilmLimits& limits, const TextStyle& style) {
+std::string on_this_pane(const FilmLimits& limits, const Language& language, const TextStyle& style) {
   const Assessment& a = shown(limits);
   const LiteResult& lite = a.lites[a.governing_lite];
   const double absorptance = number_of(a.job, "film.solar_absorptance").value();
-  return labeled(
-      "On it",
-      fmt::format("with {} on the sheet the {} takes up {} of the sun ({} without film); edge stress {}, {:.2f} of "
-                  "what the edge bears",
-                  percent_text(absorptance),
-                  a.sheets.size() == 1 ? std::string("pane") : sheet_name(a, a.governing_lite),
-                  percent_text(lite.after.absorbed_fraction), percent_text(lite.before.absorbed_fraction),
-                  stress_text(lite.after.peak_stress_pa, style.units), lite.after.stress_ratio),
-      label_columns, style.width);
+  return labeled(tell(language, "On it"),
+                 tell(language,
+                      "with {} on the sheet the {} takes up {} of the sun ({} without film); edge stress {}, {:.2f} of "
+                      "what the edge bears",
+                      percent_text(absorptance),
+                      a.sheets.size() == 1 ? tell(language, "pane") : sheet_name(language, a, a.governing_lite),
+                      percent_text(lite.after.absorbed_fraction), percent_text(lite.before.absorbed_fraction),
+                      stress_text(lite.after.peak_stress_pa, style.units), lite.after.stress_ratio),
+                 label_columns, style.width);
 }
 
 // Why no darker film stays within the line.
-std::string end_block(const FilmLimits& limits, const FilmLimit& limit, Verdict line, const TextStyle& style) {
+std::string end_text(const FilmLimits& limits, const FilmLimit& limit, Verdict line, const Language& language) {
   const bool none = limit.verdict.kind == Reach::Kind::no_film;
-  const std::string what = verdict_word(line), label = line == Verdict::go ? "Go" : "Caution";
-  if (limit.verdict.kind != Reach::Kind::no_film && limit.verdict.solar_absorptance > limits.darkest - 0.005)
-    return labeled(label, fmt::format("even the darkest film that can be is no worse than {}.", what), label_columns,
-                   style.width);
-  const std::string ends = fmt::format("ends at {}", percent_text(limit.verdict.solar_absorptance));
-  if (limit.held.empty()) {
-    return labeled(label,
-                   none ? fmt::format("no film stays {}: by the figures every one is past the line.", what)
-                        : ends + " by the figures.",
-                   label_columns, style.width);
-  }
-  std::string text = none ? fmt::format("no film stays {}; whatever the film, held back by ",
-                                        line == Verdict::go ? "go" : "caution, let alone go")
-                          : ends + ", by ";
+  const std::string what = verdict_words(language, line), end = percent_text(limit.verdict.solar_absorptance);
+  if (!none && limit.verdict.solar_absorptance > limits.darkest - 0.005)
+    return tell(language, "even the darkest film that can be is no worse than {}.", what);
+  if (limit.held.empty())
+    return none ? tell(language, "no film stays {}: by the figures every one is past the line.", what)
+                : tell(language, "ends at {} by the figures.", end);
+  std::string rules;
   for (std::size_t i = 0; i < limit.held.size(); ++i) {
-    const Rule& rule = limit.held[i];
-    text += fmt::format("{}{}: {} ", i > 0 ? "And " : "", rule_words(rule), rule.text);
+    const std::string rule = fmt::format("{}: {} ", rule_words(language, limit.held[i]), limit.held[i].text);
+    rules += i > 0 ? tell(language, "And {}", rule) : rule;
   }
-  return labeled(label, text + fmt::format("Figures alone: {}.", reach_text(limit.figures, limits)), label_columns,
-                 style.width);
+  const std::string held =
+      !none ? tell(language, "ends at {}, by {}", end, rules)
+      : line == Verdict::go
+          ? tell(language, "no film stays go; whatever the film, held back by {}", rules)
+          : tell(language, "no film stays caution, let alone go; whatever the film, held back by {}", rules);
+  return held + tell(language, "Figures alone: {}.", reach_text(limit.figures, limits, language));
 }
 
-std::string mended_block(const FilmLimits& limits, const TextStyle& style) {
+std::string end_block(const FilmLimits& limits, const FilmLimit& limit, Verdict line, const Language& language,
+                      const TextStyle& style) {
+  return labeled(line == Verdict::go ? tell(language, "Go") : tell(language, "Caution"),
+                 end_text(limits, limit, line, language), label_columns, style.width);
+}
+
+std::string mended_block(const FilmLimits& limits, const Language& language, const TextStyle& style) {
   if (limits.panes.size() == 1) return "";
-  std::string block = figure_row("Once mended", "go", "caution", style.width);
+  std::string block = figure_row(tell(language, "Once mended"), verdict_words(language, Verdict::go),
+                                 verdict_words(language, Verdict::caution), style.width);
   for (const PaneLimits& pane : limits.panes) {
-    block += figure_row("  " + (pane.mended.empty() ? "as it is" : pane.mended), reach_text(pane.go.verdict, limits),
-                        reach_text(pane.caution.verdict, limits), style.width);
+    block += figure_row("  " + (pane.mended.empty() ? tell(language, "as it is") : pane.mended),
+                        reach_text(pane.go.verdict, limits, language),
+                        reach_text(pane.caution.verdict, limits, language), style.width);
   }
   return block;
 }
 
-std::string unknown_block(const FilmLimits& limits, const TextStyle& style) {
+std::string unknown_block(const FilmLimits& limits, const Language& language, const TextStyle& style) {
   const Assessment& with = limits.panes.front().go.with;
   Facts unit;  // what follows from a unit's build-up is not counted beside it
   if (const auto build_up = with.bad_end.values.find("unit.build_up"); build_up != with.bad_end.values.end()) {
@@ -143,10 +154,13 @@ std::string unknown_block(const FilmLimits& limits, const TextStyle& style) {
     return !with.job.values.contains(taken.first) && !unit.contains(taken.first);
   });
   if (open == 0) return "";
-  return labeled("Not known",
-                 fmt::format("{} thing{} about this job, taken at the worst plausible value; sunstrain check names {}",
-                             open, open == 1 ? "" : "s", open == 1 ? "it" : "them"),
-                 label_columns, style.width);
+  const std::string text =
+      open == 1
+          ? tell(language, "{} thing about this job, taken at the worst plausible value; sunstrain check names it",
+                 open)
+          : tell(language, "{} things about this job, taken at the worst plausible value; sunstrain check names them",
+                 open);
+  return labeled(tell(language, "Not known"), text, label_columns, style.width);
 }
 
 Json json_of_reach(const Reach& reach) {
@@ -176,19 +190,22 @@ Json json_of_limit(const FilmLimit& limit) {
 }  // namespace
 
 std::string limit_text(const FilmLimits& limits, const Reference& reference, const TextStyle& style) {
+  const Language& language = reference.language;
   const PaneLimits& now = limits.panes.front();
-  std::string text =
-      labeled("", "How dark a film: " + word_of(limits.job, "job.name").value_or("this pane"), 0, style.width);
-  text += bands_block(limits, style);
-  text += films_block(limits, style);
-  text += on_this_pane(limits, style);
+  std::string text = labeled(
+      "", tell(language, "How dark a film: {}", word_of(limits.job, "job.name").value_or(tell(language, "this pane"))),
+      0, style.width);
+  text += bands_block(limits, language, style);
+  text += films_block(limits, language, style);
+  text += on_this_pane(limits, language, style);
   // What shuts out even caution shuts out go; what lets every film go leaves nothing to say of caution.
   const bool shut = now.caution.verdict.kind == Reach::Kind::no_film && !now.caution.held.empty();
-  if (!shut) text += end_block(limits, now.go, Verdict::go, style);
-  if (now.go.verdict.kind != Reach::Kind::every_film) text += end_block(limits, now.caution, Verdict::caution, style);
-  text += mended_block(limits, style);
-  text += unknown_block(limits, style);
-  return text + labeled("Note", safety_note(reference), label_columns, style.width);
+  if (!shut) text += end_block(limits, now.go, Verdict::go, language, style);
+  if (now.go.verdict.kind != Reach::Kind::every_film)
+    text += end_block(limits, now.caution, Verdict::caution, language, style);
+  text += mended_block(limits, language, style);
+  text += unknown_block(limits, language, style);
+  return text + labeled(tell(language, "Note"), safety_note(reference), label_columns, style.width);
 }
 
 std::string limit_json(const FilmLimits& limits, const Reference& reference) {

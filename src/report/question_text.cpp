@@ -28,10 +28,10 @@ std::string listed(const std::vector<Answer>& offered, int width) {
 
 }  // namespace
 
-std::string lite_asked(const Asking& asking, const Job& job) {
+std::string lite_asked(const Asking& asking, const Job& job, const Language& language) {
   const auto panes = word_of(job, "glass.panes");
   if (asking.question->key.find('*') == std::string::npos || !panes || *panes == "1") return "";
-  std::string name = report::lite_name(static_cast<std::size_t>(instance_number(asking.key)) - 1,
+  std::string name = report::lite_name(language, static_cast<std::size_t>(instance_number(asking.key)) - 1,
                                        static_cast<std::size_t>(std::stoi(*panes)));
   name.front() = static_cast<char>(name.front() - 'a' + 'A');
   return name + ". ";
@@ -42,17 +42,18 @@ std::string question_text(const Asking& asking, const Job& job, const Reference&
   const std::vector<Answer> offered = offered_answers(asking, job, reference);
   const JobKey& row = *find_job_key(reference.job_keys, asking.key);
   std::string help = question.find;
-  if (takes_value(question, row)) help += " Such as: " + row.example;
-  if (question.several) help += " Several: with commas.";
-  return labeled("", lite_asked(asking, job) + question.ask, 0, width) + listed(offered, width) +
+  if (takes_value(question, row)) help += " " + tell(reference.language, "Such as: {}", row.example);
+  if (question.several) help += " " + tell(reference.language, "Several: with commas.");
+  return labeled("", lite_asked(asking, job, reference.language) + question.ask, 0, width) + listed(offered, width) +
          labeled("", help, indent, width);
 }
 
-std::string rule_text(const Rule& rule, int width) {
-  const std::string mark = report::verdict_mark(verdict_of(rule.severity), false);
+std::string rule_text(const Rule& rule, const Language& language, int width) {
+  const std::string mark = report::verdict_mark(language, verdict_of(rule.severity), false);
   std::string text = rule.text;
   if (rule.severity == Severity::refer)
-    text += " You can stop here: \"enough\" asks for size and film alone and writes the job. Or go on.";
+    text += " " +
+            tell(language, "You can stop here: \"enough\" asks for size and film alone and writes the job. Or go on.");
   return labeled(mark, text, 0, width);
 }
 

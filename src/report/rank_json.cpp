@@ -52,7 +52,7 @@ Json film_json(const FilmOnPane& film, const FilmWords& words, std::size_t place
 
 }  // namespace
 
-Json json_of(const RankedPane& pane, const RankChoice& choice) {
+Json json_of(const RankedPane& pane, const RankChoice& choice, const Language& language) {
   const Ranking ranking = rank_films(pane.films, choice);
   Json films = Json::array(), left_out = Json::array(), errors = Json::array();
   for (const std::size_t i : ranking.shown) films.push_back(film_json(*pane.films[i], pane.words[i], films.size() + 1));
@@ -65,7 +65,8 @@ Json json_of(const RankedPane& pane, const RankChoice& choice) {
   }
   for (std::size_t i = 0; i < pane.films.size(); ++i) {
     const FilmWords& words = pane.words[i];
-    if (!pane.films[i]) errors.push_back({{"line", words.line}, {"name", words.name}, {"error", words.no_answer()}});
+    if (!pane.films[i])
+      errors.push_back({{"line", words.line}, {"name", words.name}, {"error", words.no_answer(language)}});
   }
   return {{"films", films}, {"left_out", left_out}, {"errors", errors}};
 }
@@ -74,7 +75,7 @@ Json json_of(const RankedPane& pane, const RankChoice& choice) {
 
 std::string rank_json(const RankedPane& pane, const RankChoice& choice, const Reference& reference) {
   nlohmann::ordered_json document{{"schema", "sunstrain-rank-1"}, {"source", pane.source}, {"title", pane.title}};
-  document.update(report::json_of(pane, choice));
+  document.update(report::json_of(pane, choice, reference.language));
   document["own_rules"] = report::own_rules_json(reference);
   document["safety_note"] = safety_note(reference);
   document["engine_version"] = SUNSTRAIN_VERSION;

@@ -8,6 +8,6 @@
 namespace sunstrain::report {
 
 // {films, left_out, errors} of rank_json.
-nlohmann::ordered_json json_of(const RankedPane& pane, const RankChoice& choice);
+nlohmann::ordered_json json_of(const RankedPane& pane, const RankChoice& choice, const Language& language);
 
 }  // namespace sunstrain::report

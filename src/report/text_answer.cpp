@@ -18,11 +18,11 @@ namespace {
 
 using namespace report;
 
-std::string headline(const Assessment& a, const TextStyle& style) {
-  const std::string word = verdict_mark(a.verdict, false);
+std::string headline(const Assessment& a, const Language& language, const TextStyle& style) {
+  const std::string word = verdict_mark(language, a.verdict, false);
   std::string title = word_of(a.job, "job.name").value_or("");
   const auto film = word_of(a.job, "film.name");
-  const std::string right = film ? "film: " + *film : "";
+  const std::string right = film ? tell(language, "film: {}", *film) : "";
   const std::size_t width = static_cast<std::size_t>(style.width);
   const std::size_t room = width > columns(word) + columns(right) + 3 ? width - columns(word) - columns(right) - 3 : 0;
   if (columns(title) > room) {  // a long name is cut, never the verdict
@@ -36,7 +36,7 @@ std::string headline(const Assessment& a, const TextStyle& style) {
   }
   const std::size_t used = columns(word) + 1 + columns(title) + columns(right);
   const std::string gap(width > used ? width - used : 1, ' ');
-  std::string line = verdict_mark(a.verdict, style.color) + " " + title + (right.empty() ? "" : gap + right);
+  std::string line = verdict_mark(language, a.verdict, style.color) + " " + title + (right.empty() ? "" : gap + right);
   return line + "\n";
 }
 
@@ -47,24 +47,29 @@ std::string readings_block(const Assessment& a, const Reference& reference, cons
     std::string line;
     for (const Reading& reading : open.readings) {
       line += fmt::format("{}{}: {} ({:.2f})", line.empty() ? "" : ";  ",
-                          value_text(reference, open.key, reading.value, style.units), verdict_word(reading.verdict),
-                          reading.stress_ratio);
+                          value_text(reference, open.key, reading.value, style.units),
+                          verdict_words(reference.language, reading.verdict), reading.stress_ratio);
     }
-    if (!line.empty()) block += labeled("", (open.decided ? "" : key_words(open.key) + " - ") + line, 3, style.width);
+    if (!line.empty())
+      block +=
+          labeled("", (open.decided ? "" : key_words(reference.language, open.key) + " - ") + line, 3, style.width);
   }
   return block;
 }
 
-std::string figures_block(const Assessment& a, const TextStyle& style) {
+std::string figures_block(const Assessment& a, const Language& language, const TextStyle& style) {
   const LiteResult& lite = a.lites[a.governing_lite];
-  const std::string name = sheet_name(a, a.governing_lite);
-  std::string block = figure_row("Worst: " + moment_text(lite.after.when), "no film", "with film", style.width);
-  block += figure_row(fmt::format("  {}, edge stress", name), stress_text(lite.before.peak_stress_pa, style.units),
-                      stress_text(lite.after.peak_stress_pa, style.units), style.width);
+  const std::string name = sheet_name(language, a, a.governing_lite);
+  std::string block = figure_row(tell(language, "Worst: {}", moment_text(language, lite.after.when)),
+                                 tell(language, "no film"), tell(language, "with film"), style.width);
+  block +=
+      figure_row("  " + tell(language, "{}, edge stress", name), stress_text(lite.before.peak_stress_pa, style.units),
+                 stress_text(lite.after.peak_stress_pa, style.units), style.width);
   const std::string bears =
       style.width < 70 ? "" : fmt::format(" ({})", stress_text(lite.after.allowable_pa, style.units));
-  block += figure_row("  share of what the edge bears" + bears, fmt::format("{:.2f}", lite.before.stress_ratio),
-                      fmt::format("{:.2f}", lite.after.stress_ratio), style.width);
+  block += figure_row("  " + tell(language, "share of what the edge bears") + bears,
+                      fmt::format("{:.2f}", lite.before.stress_ratio), fmt::format("{:.2f}", lite.after.stress_ratio),
+                      style.width);
   return block;
 }
 
@@ -76,10 +81,20 @@ std::string why_block(const Assessment& a, const Reference& reference, const Tex
   for (const Reason& reason : reasons) {
     if (reason.kind == "guidance") continue;  // has a line of its own
     if (shown == most && !style.full) break;
-    block += labeled(shown == 0 ? "Why" : "", reason.text, label_columns, style.width);
+    block += labeled(shown == 0 ? tell(reference.language, "Why") : "", reason.text, label_columns, style.width);
     ++shown;
   }
   return block;
+}
+
+std::string unknown_text(const UnknownTaken& unknown, const Job& job, const Reference& reference, Units units) {
+  const Language& language = reference.language;
+  const auto value = [&](const auto& taken) { return value_text(reference, unknown.key, taken, units); };
+  const auto known = job.partly.find(unknown.key);
+  const std::string given = known == job.partly.end() ? "" : value(known->second) + ", ";
+  const std::string taken = tell(language, "taken {}", value(unknown.taken_bad));
+  return fmt::format("{} ({}{}{})", key_words(language, unknown.key), given, taken,
+                     unknown.decided ? tell(language, ", decided") : "");
 }
 
 std::string unknown_block(const Assessment& a, const Reference& reference, const TextStyle& style) {
@@ -92,16 +107,11 @@ std::string unknown_block(const Assessment& a, const Reference& reference, const
       ++alike;
       continue;
     }
-    const auto known = a.job.partly.find(unknown.key);
-    const std::string given =
-        known == a.job.partly.end() ? "" : value_text(reference, unknown.key, known->second, style.units) + ", ";
-    text += fmt::format("{}{} ({}taken {}{})", text.empty() ? "" : ", ", key_words(unknown.key), given,
-                        value_text(reference, unknown.key, unknown.taken_bad, style.units),
-                        unknown.decided ? ", decided" : "");
+    text += (text.empty() ? "" : ", ") + unknown_text(unknown, a.job, reference, style.units);
     ++shown;
   }
-  if (alike > 0) text += fmt::format("{}{} more at their usual value", text.empty() ? "" : "; ", alike);
-  return text.empty() ? "" : labeled("Not known", text, label_columns, style.width);
+  if (alike > 0) text += (text.empty() ? "" : "; ") + tell(reference.language, "{} more at their usual value", alike);
+  return text.empty() ? "" : labeled(tell(reference.language, "Not known"), text, label_columns, style.width);
 }
 
 // One line for sealed units: what the gas does, beside the verdict.
@@ -120,15 +130,16 @@ std::string sealed_block(const Assessment& a, const Reference& reference, const 
     return style.units == Units::inch ? fmt::format("{:.1f} lb/in", n_m / n_m_of_lb_in)
                                       : fmt::format("{:.0f} N/m", n_m);
   };
-  std::string text = fmt::format(
-      "gas at its hottest {} (without film {}): bends the {} to {} ({}), loads the edge seal with {} ({})",
-      hottest(after), hottest(before), lite_name(index, after.state.lites.size()),
+  const Language& language = reference.language;
+  std::string text = tell(
+      language, "gas at its hottest {} (without film {}): bends the {} to {} ({}), loads the edge seal with {} ({})",
+      hottest(after), hottest(before), lite_name(language, index, after.state.lites.size()),
       stress_text(lite->bending_pa, style.units), stress_text(before.state.lites[index].bending_pa, style.units),
       load(after.state.edge_seal_n_m), load(before.state.edge_seal_n_m));
   text += after.state.stiffness > constant(reference, "sealed_unit_small_share")
-              ? ". A small or narrow unit: here it matters; ask the unit's maker."
-              : ". What that does to the seal's life is disputed.";
-  return labeled("Sealed", text, label_columns, style.width);
+              ? tell(language, ". A small or narrow unit: here it matters; ask the unit's maker.")
+              : tell(language, ". What that does to the seal's life is disputed.");
+  return labeled(tell(language, "Sealed"), text, label_columns, style.width);
 }
 
 // Those about which something can be done or found out; --full has them all.
@@ -138,21 +149,23 @@ std::string driven_block(const Assessment& a, const Reference& reference, const 
   std::size_t shown = 0;
   for (const Driver& driver : a.drivers) {
     if (driver.act == DriverRow::Act::given || shown == most) continue;
-    text += fmt::format("{}{} ({}: {:.2f})", text.empty() ? "" : ", ", key_words(driver.key),
+    text += fmt::format("{}{} ({}: {:.2f})", text.empty() ? "" : ", ", key_words(reference.language, driver.key),
                         value_text(reference, driver.key, driver.tried, style.units), driver.stress_ratio);
     ++shown;
   }
-  return text.empty() ? "" : labeled("Driven by", text, label_columns, style.width);
+  return text.empty() ? "" : labeled(tell(reference.language, "Driven by"), text, label_columns, style.width);
 }
 
 std::string help_block(const Assessment& a, const Reference& reference, const TextStyle& style) {
   std::string text;
   for (const std::string& help : helps_of(a, reference, style.units)) text += (text.empty() ? "" : "; ") + help;
-  return text.empty() ? "" : labeled("Would help", text, label_columns, style.width);
+  return text.empty() ? "" : labeled(tell(reference.language, "Would help"), text, label_columns, style.width);
 }
 
 std::string guidance_block(const Assessment& a, const Reference& reference, const TextStyle& style) {
-  std::string text = fmt::format("{}; figures alone: {}.", verdict_word(a.guidance), verdict_word(a.figures));
+  const Language& language = reference.language;
+  std::string text =
+      tell(language, "{}; figures alone: {}.", verdict_words(language, a.guidance), verdict_words(language, a.figures));
   std::size_t shown = 0, more = 0;
   const auto say = [&](const std::string& rule) {
     if (shown < 2 || style.full)
@@ -162,25 +175,25 @@ std::string guidance_block(const Assessment& a, const Reference& reference, cons
     ++shown;
   };
   for (const Rule& rule : a.rules) {
-    if (rule.severity != Severity::note) say(fmt::format("{}: {}", rule_name(rule), rule.text));
+    if (rule.severity != Severity::note) say(fmt::format("{}: {}", rule_name(language, rule), rule.text));
   }
   for (const OpenRule& open : a.open_rules) {
     std::string rule = open_rule_text(open, reference, style.units);
-    rule.front() = 'I';
+    if (rule.front() >= 'a' && rule.front() <= 'z') rule.front() = static_cast<char>(rule.front() - 'a' + 'A');
     say(rule);
   }
-  if (more > 0) text += fmt::format(" ({} more, see --full)", more);
-  return labeled("Guidance", text, label_columns, style.width);
+  if (more > 0) text += tell(language, " ({} more, see --full)", more);
+  return labeled(tell(language, "Guidance"), text, label_columns, style.width);
 }
 
 }  // namespace
 
 std::string text_answer(const Assessment& a, const Reference& reference, const TextStyle& style) {
-  std::string text = headline(a, style);
+  std::string text = headline(a, reference.language, style);
   text += labeled("", to_do(a, reference, style.width >= 70), 1, style.width);
   text += readings_block(a, reference, style);
-  text += figures_block(a, style);
-  text += report::weather_block(a, style);
+  text += figures_block(a, reference.language, style);
+  text += report::weather_block(a, reference.language, style);
   text += why_block(a, reference, style);
   text += driven_block(a, reference, style);
   text += unknown_block(a, reference, style);
@@ -189,7 +202,7 @@ std::string text_answer(const Assessment& a, const Reference& reference, const T
   text += help_block(a, reference, style);
   text += guidance_block(a, reference, style);
   if (style.full) text += report::full_answer(a, reference, style);
-  text += labeled("Note", safety_note(reference), label_columns, style.width);
+  text += labeled(tell(reference.language, "Note"), safety_note(reference), label_columns, style.width);
   for (std::size_t at; (at = text.find(" \n")) != std::string::npos;) text.erase(at, 1);
   return text;
 }

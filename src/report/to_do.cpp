@@ -14,19 +14,30 @@ namespace {
 
 std::string settle_one(const std::string& key_name, const Reference& reference, bool how) {
   const JobKey* key = find_job_key(reference.job_keys, key_name);
-  std::string text = fmt::format("Don't cut film yet. Settle one thing: {}.", key_words(key_name));
+  std::string text =
+      tell(reference.language, "Don't cut film yet. Settle one thing: {}.", key_words(reference.language, key_name));
   if (key != nullptr && !key->question.empty() && how) text += " " + key->question;
   return text;
+}
+
+std::string settle_rule(const Rule& rule, const Language& language) {
+  return rule.users_own
+             ? tell(language, "Don't cut film yet. The figures are fine; {} asks you to settle: {}",
+                    rule_name(language, rule), rule.text)
+             : tell(language, "Don't cut film yet. The figures are fine; trade guidance asks you to settle: {}",
+                    rule.text);
 }
 
 }  // namespace
 
 std::string to_do(const Assessment& a, const Reference& reference, bool how) {
-  if (a.verdict == Verdict::go) return "Nothing found against this film on this pane in what was entered.";
+  const Language& language = reference.language;
+  if (a.verdict == Verdict::go)
+    return tell(language, "Nothing found against this film on this pane in what was entered.");
   const auto worst_rule =
       std::find_if(a.rules.begin(), a.rules.end(), [](const Rule& r) { return r.severity != Severity::note; });
   if (a.verdict == Verdict::refer)
-    return "Don't cut film. The film or glass maker decides about this pane: send them the figures.";
+    return tell(language, "Don't cut film. The film or glass maker decides about this pane: send them the figures.");
   const bool decided = !a.unknowns.empty() && a.unknowns.front().decided;
   if (worst_rule == a.rules.end() && (decided || (a.figures == Verdict::go && !a.open_rules.empty()))) {
     const std::string& key = decided ? a.unknowns.front().key : a.open_rules.front().key;
@@ -35,11 +46,9 @@ std::string to_do(const Assessment& a, const Reference& reference, bool how) {
     if (alone) return settle_one(key, reference, how);
   }
   if (a.figures == Verdict::caution && a.film_adds_little)
-    return "As it stands today: the film adds next to nothing. Ask the film maker before you cut.";
-  if (a.figures == Verdict::go && worst_rule != a.rules.end())
-    return fmt::format("Don't cut film yet. The figures are fine; {} asks you to settle: {}",
-                       worst_rule->users_own ? rule_name(*worst_rule) : "trade guidance", worst_rule->text);
-  return "Don't cut film yet. Ask the film maker about this pane, with these figures.";
+    return tell(language, "As it stands today: the film adds next to nothing. Ask the film maker before you cut.");
+  if (a.figures == Verdict::go && worst_rule != a.rules.end()) return settle_rule(*worst_rule, language);
+  return tell(language, "Don't cut film yet. Ask the film maker about this pane, with these figures.");
 }
 
 }  // namespace sunstrain

@@ -26,22 +26,22 @@ std::string number_text(double value) {
 std::string unit_text(const std::string& unit) { return unit == "1" || unit == "-" ? "" : " " + unit; }
 
 // The rules that asked or referred.
-std::string rules_text(const Assessment& a) {
+std::string rules_text(const Language& language, const Assessment& a) {
   std::string text;
   for (const Rule& rule : a.rules)
-    if (rule.severity != Severity::note) text += (text.empty() ? "" : ", ") + report::rule_name(rule);
-  for (const OpenRule& open : a.open_rules) text += (text.empty() ? "" : ", ") + report::rule_name(open.rule);
-  return text.empty() ? "none" : text;
+    if (rule.severity != Severity::note) text += (text.empty() ? "" : ", ") + report::rule_name(language, rule);
+  for (const OpenRule& open : a.open_rules) text += (text.empty() ? "" : ", ") + report::rule_name(language, open.rule);
+  return text.empty() ? tell(language, "no rule") : text;
 }
 
-std::string stage_text(const TraceStage& stage, int width) {
-  std::string text = "\n" + stage.name + "\n";
+std::string stage_text(const TraceStage& stage, const Language& language, int width) {
+  std::string text = "\n" + told(language, stage.name) + "\n";
   std::string last;
   for (const TraceFigure& figure : stage.figures) {
     const std::string value = number_text(figure.value) + unit_text(figure.unit);
     const auto gap = static_cast<std::size_t>(std::max(1, 62 - static_cast<int>(report::columns(figure.what))));
     text += "  " + figure.what + std::string(gap > value.size() ? gap - value.size() : 1, ' ') + value + "\n";
-    if (figure.how != last && figure.how != "the same") text += labeled("", figure.how, 6, width);
+    if (figure.how != last && figure.how != tell(language, "the same")) text += labeled("", figure.how, 6, width);
     last = figure.how;
   }
   return text;
@@ -49,29 +49,33 @@ std::string stage_text(const TraceStage& stage, int width) {
 
 std::string percent_or_dash(double share) { return share > 0.0 ? report::percent_text(share) : "-"; }
 
-std::string by_hand_text(const Trace& t, int width) {
-  std::string text = "\nthe same pane by hand methods of national standards (recalled; they inform only)\n";
-  text += fmt::format("  {:<20}{:>8}{:>8}{:>6}{:>6}{:>9}{:>9}{:>11}\n", "", "shadow", "curtain", "area", "edge",
-                      "diff. K", "MPa", "of limit");
+std::string by_hand_text(const Trace& t, const Language& language, int width) {
+  std::string text =
+      "\n" + tell(language, "the same pane by hand methods of national standards (recalled; they inform only)") + "\n";
+  text += fmt::format("  {:<20}{:>8}{:>8}{:>6}{:>6}{:>9}{:>9}{:>11}\n", "", tell(language, "shadow"),
+                      tell(language, "curtain"), tell(language, "area"), tell(language, "edge"),
+                      tell(language, "diff. K"), "MPa", tell(language, "of limit"));
   for (const HandResult& r : t.by_hand) {
-    text += fmt::format("  {:<20}{:>8.2f}{:>8.2f}{:>6.2f}{:>6.2f}{:>9.1f}{:>9.1f}{:>11}\n", r.method, r.shadow_factor,
-                        r.curtain_factor, r.area_factor, r.glazing_factor, r.middle_k - r.edge_k, r.stress_pa / 1e6,
-                        percent_or_dash(r.allowable_pa > 0.0 ? r.stress_pa / r.allowable_pa : 0.0));
+    text += fmt::format("  {:<20}{:>8.2f}{:>8.2f}{:>6.2f}{:>6.2f}{:>9.1f}{:>9.1f}{:>11}\n", told(language, r.method),
+                        r.shadow_factor, r.curtain_factor, r.area_factor, r.glazing_factor, r.middle_k - r.edge_k,
+                        r.stress_pa / 1e6, percent_or_dash(r.allowable_pa > 0.0 ? r.stress_pa / r.allowable_pa : 0.0));
   }
-  text += fmt::format("  {:<20}{:>8}{:>8}{:>6}{:>6}{:>9.1f}{:>9.1f}{:>11}\n", "here, bad end", "", "", "", "",
-                      t.governing.center_k - t.governing.edge_k, t.governing.peak_stress_pa / 1e6,
+  text += fmt::format("  {:<20}{:>8}{:>8}{:>6}{:>6}{:>9.1f}{:>9.1f}{:>11}\n", tell(language, "here, bad end"), "", "",
+                      "", "", t.governing.center_k - t.governing.edge_k, t.governing.peak_stress_pa / 1e6,
                       report::percent_text(t.governing.stress_ratio));
   for (const std::string& why : t.why_differ) text += labeled("  -", why, 4, width);
   return text;
 }
 
-std::string limits_text(const Trace& t) {
-  std::string text = "\nagainst published limits (of this glass; the bad end's stress and difference)\n";
+std::string limits_text(const Trace& t, const Language& language) {
+  std::string text =
+      "\n" + tell(language, "against published limits (of this glass; the bad end's stress and difference)") + "\n";
   for (const LimitUsed& limit : t.limits) {
     const std::string line = limit.stress_pa > 0.0 ? fmt::format("{:.1f} MPa", limit.stress_pa / 1e6)
                                                    : fmt::format("{:.0f} K", limit.difference_k);
-    text += fmt::format("  {:<36}{:>12}{:>8} used   {}\n", limit.published, line, report::percent_text(limit.used),
-                        certainty_word(limit.source.certainty));
+    text += tell(language, "  {:<36}{:>12}{:>8} used   {}", told(language, limit.published), line,
+                 report::percent_text(limit.used), told(language, certainty_word(limit.source.certainty))) +
+            "\n";
   }
   return text;
 }
@@ -79,22 +83,26 @@ std::string limits_text(const Trace& t) {
 }  // namespace
 
 std::string trace_text(const Trace& t, const Reference& reference, int width) {
-  std::string text = fmt::format("Working of {}: {}, with film, {}, bad end\n", t.assessment.job.source,
-                                 report::sheet_name(t.assessment, t.lite), report::moment_text(t.governing.when));
-  text +=
-      labeled("",
-              fmt::format("The answer: {}. What nobody knew is taken at its worst ({} of the job's keys); the rules of "
-                          "trade practice come on top of the figures ({}), here {}.",
-                          report::verdict_word(t.assessment.verdict), t.assessment.unknowns.size(),
-                          report::verdict_word(t.assessment.figures), rules_text(t.assessment)),
-              0, width);
-  for (const TraceStage& stage : t.stages) text += stage_text(stage, width);
-  text += by_hand_text(t, width) + limits_text(t) + "\n";
+  const Language& language = reference.language;
+  std::string text =
+      tell(language, "Working of {}: {}, with film, {}, bad end", t.assessment.job.source,
+           report::sheet_name(language, t.assessment, t.lite), report::moment_text(language, t.governing.when)) +
+      "\n";
   text += labeled("",
-                  "These limits lie far apart and each goes with its own way of working the stress; none of them, and "
-                  "nothing here, stands above the film maker's and the glass maker's word.",
+                  tell(language,
+                       "The answer: {}. What nobody knew is taken at its worst ({} of the job's keys); the rules of "
+                       "trade practice come on top of the figures ({}), here {}.",
+                       report::verdict_words(language, t.assessment.verdict), t.assessment.unknowns.size(),
+                       report::verdict_words(language, t.assessment.figures), rules_text(language, t.assessment)),
                   0, width);
-  return text + "\n" + labeled("Note", safety_note(reference), 11, width);
+  for (const TraceStage& stage : t.stages) text += stage_text(stage, language, width);
+  text += by_hand_text(t, language, width) + limits_text(t, language) + "\n";
+  text += labeled("",
+                  tell(language,
+                       "These limits lie far apart and each goes with its own way of working the stress; none of them, "
+                       "and nothing here, stands above the film maker's and the glass maker's word."),
+                  0, width);
+  return text + "\n" + labeled(tell(language, "Note"), safety_note(reference), 11, width);
 }
 
 std::string trace_json(const Trace& t, const Reference& reference) {

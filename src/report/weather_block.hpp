@@ -6,6 +6,6 @@
 namespace sunstrain::report {
 
 // Empty without a weather file.
-std::string weather_block(const Assessment& assessment, const TextStyle& style);
+std::string weather_block(const Assessment& assessment, const Language& language, const TextStyle& style);
 
 }  // namespace sunstrain::report

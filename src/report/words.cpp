@@ -16,6 +16,8 @@ std::string verdict_word(Verdict verdict) {
   return verdict == Verdict::go ? "go" : verdict == Verdict::caution ? "caution" : "refer";
 }
 
+std::string verdict_words(const Language& language, Verdict verdict) { return told(language, verdict_word(verdict)); }
+
 std::string stress_text(double stress_pa, Units units) {
   constexpr double pa_per_psi = 6894.757;
   if (units == Units::inch) return fmt::format("{:.0f} psi", std::round(stress_pa / pa_per_psi / 10.0) * 10.0);
@@ -24,10 +26,10 @@ std::string stress_text(double stress_pa, Units units) {
 
 std::string percent_text(double fraction) { return fmt::format("{:.0f} %", fraction * 100.0); }
 
-std::string month_word(int month) {
+std::string month_word(const Language& language, int month) {
   static constexpr std::array months{"January", "February", "March",     "April",   "May",      "June",
                                      "July",    "August",   "September", "October", "November", "December"};
-  return months.at(static_cast<std::size_t>(month - 1));
+  return told(language, months.at(static_cast<std::size_t>(month - 1)));
 }
 
 std::string hour_text(double local_hour) {
@@ -35,23 +37,25 @@ std::string hour_text(double local_hour) {
   return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
 }
 
-std::string moment_text(const Moment& moment) {
-  return fmt::format("{} clear {}, {}", moment.day == DayKind::cold_clear ? "cold" : "hot", month_word(moment.month),
-                     hour_text(moment.local_hour));
+std::string moment_text(const Language& language, const Moment& moment) {
+  const std::string month = month_word(language, moment.month), hour = hour_text(moment.local_hour);
+  return moment.day == DayKind::cold_clear ? tell(language, "cold clear {}, {}", month, hour)
+                                           : tell(language, "hot clear {}, {}", month, hour);
 }
 
-std::string lite_name(std::size_t lite, std::size_t lites) {
-  if (lites == 1) return "the pane";
-  return lite == 0 ? "outer lite" : lite + 1 == lites ? "inner lite" : "middle lite";
+std::string lite_name(const Language& language, std::size_t lite, std::size_t lites) {
+  if (lites == 1) return tell(language, "the pane");
+  return lite == 0           ? tell(language, "outer lite")
+         : lite + 1 == lites ? tell(language, "inner lite")
+                             : tell(language, "middle lite");
 }
 
-std::string ply_word(const Sheet& sheet) { return sheet.plies == 1 ? "" : sheet.ply == 0 ? "outer ply" : "inner ply"; }
-
-std::string sheet_name(const Assessment& a, std::size_t index) {
+std::string sheet_name(const Language& language, const Assessment& a, std::size_t index) {
   const Sheet& sheet = a.sheets.at(index);
-  if (sheet.panel) return index == 0 ? "storm panel" : "secondary panel";
-  const std::string name = lite_name(sheet.lite, lites_of(a.sheets)), ply = ply_word(sheet);
-  return ply.empty() ? name : name + ", " + ply;
+  if (sheet.panel) return index == 0 ? tell(language, "storm panel") : tell(language, "secondary panel");
+  const std::string name = lite_name(language, sheet.lite, lites_of(a.sheets));
+  if (sheet.plies == 1) return name;
+  return sheet.ply == 0 ? tell(language, "{}, outer ply", name) : tell(language, "{}, inner ply", name);
 }
 
 std::string side_word(Side side) {
@@ -59,7 +63,13 @@ std::string side_word(Side side) {
   return words.at(static_cast<std::size_t>(side));
 }
 
-std::string key_words(std::string_view key) {
+std::string end_word(const Language& language, Side side) {
+  return side == Side::bottom || side == Side::top ? tell(language, "left") : tell(language, "lower");
+}
+
+namespace {
+
+std::string key_words_in_english(std::string_view key) {
   if (key == "unit.build_up") return "build-up of the unit";
   std::string words(key);
   std::replace(words.begin(), words.end(), '.', ' ');
@@ -70,28 +80,47 @@ std::string key_words(std::string_view key) {
   return words;
 }
 
+}  // namespace
+
+// "lite.2.coating" is told by "lite {} coating".
+std::string key_words(const Language& language, std::string_view key) {
+  const std::string english = key_words_in_english(key);
+  const auto digit = std::find_if(english.begin(), english.end(), [](char c) { return c >= '1' && c <= '9'; });
+  if (digit == english.end()) return told(language, english);
+  const auto at = static_cast<std::size_t>(digit - english.begin());
+  return said(saying(english.substr(0, at) + "{}" + english.substr(at + 1), std::string(1, *digit)), language);
+}
+
 // The outline of a pane: whole, with a nick in its edge, or with an arrow leaving it. Okabe & Ito's colors.
-std::string verdict_mark(Verdict verdict, bool color) {
+std::string verdict_mark(const Language& language, Verdict verdict, bool color) {
   struct Mark {
     const char *text, *rgb;
   };
   static constexpr std::array<Mark, 3> marks{
       {{" GO [  ] ", "0;114;178"}, {" CAUTION [ v] ", "230;159;0"}, {" REFER [  ]-> ", "204;121;167"}}};
   const Mark& mark = marks.at(static_cast<std::size_t>(verdict));
-  return color ? fmt::format("\x1b[30;48;2;{}m{}\x1b[0m", mark.rgb, mark.text) : mark.text;
+  const std::string text = told(language, mark.text);
+  return color ? fmt::format("\x1b[30;48;2;{}m{}\x1b[0m", mark.rgb, text) : text;
 }
 
-std::string odds_text(double probability) {
-  if (probability < 1e-6) return "under 1 in a million";
-  if (probability >= 0.5) return "more likely than not";
+std::size_t verdict_mark_width(const Language& language) {
+  std::size_t widest = 0;
+  for (const Verdict verdict : {Verdict::go, Verdict::caution, Verdict::refer})
+    widest = std::max(widest, columns(verdict_mark(language, verdict, false)));
+  return widest;
+}
+
+std::string odds_text(const Language& language, double probability) {
+  if (probability < 1e-6) return tell(language, "under 1 in a million");
+  if (probability >= 0.5) return tell(language, "more likely than not");
   const double one_in = 1.0 / probability;
   const double step = std::pow(10.0, std::floor(std::log10(one_in)) - 1.0);  // two figures
-  return fmt::format("1 in {:.0f}", std::max(2.0, std::round(one_in / step) * step));
+  return tell(language, "1 in {:.0f}", std::max(2.0, std::round(one_in / step) * step));
 }
 
-std::string odds_text(const Odds& odds) {
-  const std::string low = odds_text(odds.low), high = odds_text(odds.high);
-  return low == high ? low : low + " to " + high;
+std::string odds_text(const Language& language, const Odds& odds) {
+  const std::string low = odds_text(language, odds.low), high = odds_text(language, odds.high);
+  return low == high ? low : tell(language, "{} to {}", low, high);
 }
 
 std::string warmth_text(double kelvin, int digits, Units units) {
@@ -101,20 +130,28 @@ std::string warmth_text(double kelvin, int digits, Units units) {
 
 std::string value_text(const Reference& reference, const std::string& key, const Value& value, Units units) {
   const JobKey* row = find_job_key(reference.job_keys, key);
-  return row == nullptr ? std::string("?") : format_value(*row, value, units);
+  if (row == nullptr) return "?";
+  const std::string text = format_value(*row, value, units);
+  const bool word = std::find(row->choices.begin(), row->choices.end(), text) != row->choices.end();
+  if (word) return word_told(reference.language, row->name, text);
+  if (row->kind != JobKey::Kind::years) return text;
+  const std::string number = text.substr(0, text.find(' '));
+  return number == "1" ? tell(reference.language, "{} year", number) : tell(reference.language, "{} years", number);
 }
 
 std::string value_text(const Reference& reference, const std::string& key, const PartlyKnown& known, Units units) {
   const auto text = [&](const Value& value) { return value_text(reference, key, value, units); };
-  if (known.range) return text(known.values.front()) + " to " + text(known.values.back());
+  if (known.range) return tell(reference.language, "{} to {}", text(known.values.front()), text(known.values.back()));
   std::string words;
-  for (const Value& value : known.values) words += (words.empty() ? "" : " or ") + text(value);
+  for (const Value& value : known.values)
+    words = words.empty() ? text(value) : tell(reference.language, "{} or {}", words, text(value));
   return words;
 }
 
 std::string open_rule_text(const OpenRule& open, const Reference& reference, Units units) {
-  return fmt::format("if {} is {}, {}: {}", key_words(open.key), value_text(reference, open.key, open.value, units),
-                     rule_name(open.rule), open.rule.text);
+  const Language& language = reference.language;
+  return tell(language, "if {} is {}, {}: {}", key_words(language, open.key),
+              value_text(reference, open.key, open.value, units), rule_name(language, open.rule), open.rule.text);
 }
 
 RuleIds rule_ids(const std::vector<Rule>& fired, const std::vector<OpenRule>& open) {
@@ -125,20 +162,26 @@ RuleIds rule_ids(const std::vector<Rule>& fired, const std::vector<OpenRule>& op
   return ids;
 }
 
-std::string rule_words(const Rule& rule) { return (rule.users_own ? "your rule " : "rule ") + rule.id; }
+std::string rule_words(const Language& language, const Rule& rule) {
+  return rule.users_own ? tell(language, "your rule {}", rule.id) : tell(language, "rule {}", rule.id);
+}
 
-std::string rule_name(const Rule& rule) { return (rule.users_own ? "your rule " : "") + rule.id; }
+std::string rule_name(const Language& language, const Rule& rule) {
+  return rule.users_own ? rule_words(language, rule) : rule.id;
+}
 
 std::string tables_words(const Reference& reference) {
-  std::string text = "Tables " + reference.version;
+  std::string text = tell(reference.language, "Tables {}", reference.version);
   if (const auto& own = reference.own_rules)
-    text += fmt::format("; your rules {} ({}, {})", own->file, own->count, own->version);
+    text += tell(reference.language, "; your rules {} ({}, {})", own->file, own->count, own->version);
   return text;
 }
 
-std::string slope_text(const JobKey& key, double slope, Units units) {
+std::string slope_text(const Language& language, const JobKey& key, double slope, Units units) {
   const bool inch = units == Units::inch;
-  const auto per = [&](double step, const char* words) { return fmt::format("{:+.3f} per {}", slope * step, words); };
+  const auto per = [&](double step, const std::string& words) {
+    return tell(language, "{:+.3f} per {}", slope * step, words);
+  };
   switch (key.kind) {
     case JobKey::Kind::length:
       return inch ? per(0.0254, "1 in") : per(0.01, "10 mm");
@@ -152,7 +195,7 @@ std::string slope_text(const JobKey& key, double slope, Units units) {
     case JobKey::Kind::angle:
       return per(10.0 * std::numbers::pi / 180.0, "10 deg");
     default:
-      return per(1.0, key.unit.empty() || key.unit == "-" ? "1" : ("1 " + key.unit).c_str());
+      return per(1.0, key.unit.empty() || key.unit == "-" ? "1" : "1 " + key.unit);
   }
 }
 

@@ -128,7 +128,7 @@ TEST_CASE("nothing is advised that cannot be done on an installed pane") {
 TEST_CASE("slopes are told in steps that a person would take") {
   const auto text = [](const char* key, double slope, Units units) {
     for (const JobKey& row : tables().job_keys)
-      if (row.name == key) return report::slope_text(row, slope, units);
+      if (row.name == key) return report::slope_text({}, row, slope, units);
     return std::string();
   };
   CHECK(text("film.solar_absorptance", 2.4, Units::metric) == "+0.024 per 1 %");

@@ -13,7 +13,8 @@ namespace sunstrain {
 
 // File name -> text. Needs glass_solar.csv, glass.toml, frames.toml, gases.toml, shades.toml, grounds.toml,
 // places.csv, constants.toml, hand_methods.toml, job_keys.toml, rules.toml and drivers.toml; other files are not this
-// function's and are left alone. Reference::version is a fingerprint of all the texts.
+// function's and are left alone. Reference::version is a fingerprint of all the texts but texts.csv, which says the
+// same in other words.
 Reference load_reference(const std::map<std::string, std::string>& files);
 
 // Rules in the form of reference/rules.toml. `file` is used in messages only.
@@ -30,5 +31,15 @@ const std::map<std::string, std::string>& embedded_reference_files();
 
 // load_reference(embedded_reference_files()), done once.
 const Reference& builtin_reference();
+
+// The languages that sentences are told in: the columns of reference/texts.csv, English first.
+std::vector<std::string> languages();
+
+// Throws BadInput that names the languages for one that is none of them.
+Language load_language(const std::string& code);
+
+// builtin_reference() with its sentences in a language, in which reports are then told too. Names, keys, the words of
+// choices and all figures stay. Throws as load_language.
+Reference builtin_reference_in(const std::string& code);
 
 }  // namespace sunstrain

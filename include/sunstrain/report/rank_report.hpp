@@ -15,7 +15,7 @@ struct FilmWords {
   std::string name;      // as the list calls it, or its line
   std::string reason;    // the first of reasons_of
   std::string error;     // why it could not be tried; empty of one without figures: the work was stopped before it
-  std::string no_answer() const { return error.empty() ? "not tried: stopped before it" : error; }
+  std::string no_answer(const Language& language) const;
   bool no_film = false;  // it could be on no pane: the list's own error
 };
 
