@@ -34,7 +34,7 @@ std::string typed(const Driver& driver) {
 
 }  // namespace
 
-TEST_CASE("each driver's ratio is that of the job with its key so") {
+TEST_CASE("each driver's ratio is that of the job with its key so", "[slow]") {
   const Job job = test::complete_double({"inside.shade=dark-drape", "inside.heat=supply-vent", "film.bare=none"});
   const Assessment a = assess(job, tables());
   const std::vector<Driver> drivers = tried_on(a, tables());

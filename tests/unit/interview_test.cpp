@@ -327,7 +327,7 @@ TEST_CASE("the job file reads back as what was answered, and says what was not",
   CHECK(bare.find("[cavity") == std::string::npos);
 }
 
-TEST_CASE("whatever is answered, the file reads back as the same job", "[ask]") {
+TEST_CASE("whatever is answered, the file reads back as the same job", "[ask][slow]") {
   std::mt19937 random(20261126);
   const Words texts{"", "1", "2", "3", "4", "2,3", "5 to 7 mm", "1 or 2", "back", "yes", "none", "0.2", "example"};
   int partly = 0, second_lites = 0;

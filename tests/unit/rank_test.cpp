@@ -86,7 +86,7 @@ TEST_CASE("rank: of the pane's own film only where it goes stays") {
   }
 }
 
-TEST_CASE("rank: films on one pane that share a cache are each assessed to the last bit as alone") {
+TEST_CASE("rank: films on one pane that share a cache are each assessed to the last bit as alone", "[slow]") {
   const std::vector<std::vector<std::string>> films{
       {"film.solar_transmittance=0.60", "film.solar_reflectance=0.12", "film.visible_transmittance=0.7"},
       {"film.solar_absorptance=0.62", "film.reference_glass=6-mm-clear"},
