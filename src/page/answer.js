@@ -62,7 +62,7 @@ function answerLists(answer) {
     ...listed(t("On the day"), answer.rules.filter((rule) => !asks(rule)).map(({ text }) => text)),
   ];
   if (usual.length > 0) {
-    const fold = element("details");
+    const fold = element("details", "", { "data-fold": "usual" });
     fold.append(element("summary", t("Not known either, taken as usual: {}", usual.length)), ...listed(t("Taken as usual"), usual.map(unknownLine)));
     lists.push(fold);
   }
@@ -70,7 +70,7 @@ function answerLists(answer) {
 }
 
 function printedText(text) {
-  const fold = element("details", "", { class: "screen" });
+  const fold = element("details", "", { class: "screen", "data-fold": "printed" });
   const label = t("As the program prints it");
   fold.append(element("summary", label), element("pre", text, { id: "printed", tabindex: "0", role: "region", "aria-label": label }));
   return fold;
@@ -88,13 +88,25 @@ function verdictLine(answer, soFar) {
   return line;
 }
 
+// The new in the place of the old: what stood unfolded does so again, and keeps the focus.
+function inPlace(root, parts) {
+  const folds = () => [...root.querySelectorAll("details")];
+  const open = new Set(folds().filter((fold) => fold.open).map((fold) => fold.dataset.fold));
+  const focused = document.activeElement?.closest("#answer details")?.dataset.fold;
+  root.replaceChildren(...parts);
+  for (const fold of folds()) fold.open = open.has(fold.dataset.fold);
+  if (focused) folds().find((fold) => fold.dataset.fold === focused)?.querySelector("summary").focus();
+}
+
 // {answer, text, picture} of a check; the text is empty while what stands beside the verdict is still worked out.
-function showAnswer(root, { answer, text, picture }, soFar) {
+// entered: what tells what the answer is of.
+function showAnswer(root, { answer, text, picture }, soFar, entered) {
   const parts = [verdictLine(answer, soFar)];
   const governing = answer.lites[picture.governing];
   parts.push(...loadBars(governing), panePicture(picture, governing.after_film));
   if (!soFar) parts.push(...answerLists(answer));
   parts.push(element("p", answer.safety_note, { class: "note" }));
   if (!soFar) parts.push(text === "" ? element("p", t("Still working out what would help ..."), { class: "faint" }) : printedText(text));
-  root.replaceChildren(...parts);
+  if (!soFar) parts.push(...entered);
+  inPlace(root, parts);
 }

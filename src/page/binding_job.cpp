@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "../io/job_words.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/job_keys.hpp"
 
@@ -31,10 +32,22 @@ std::string typed_text(const Json& answer, const std::vector<Answer>& offered) {
   return numbers;
 }
 
+// Whether a list alone has the text on it. An answer that changes what is offered may leave one that is not.
+bool fits(const Put& put, const std::string& text, const Reference& reference) {
+  const Question& question = *put.asking.question;
+  const JobKey& row = *find_job_key(reference.job_keys, put.asking.key);
+  if (put.offered.empty() || question.several || takes_value(question, row)) return true;
+  return std::any_of(put.offered.begin(), put.offered.end(), [&](const Answer& one) { return one.say == text; });
+}
+
 // Over the answers so far: the interview with this one more where it can be taken, else the reason.
 void answer(Interview& interview, Put& put, const Json& given, const Reference& reference) {
   const std::string text = typed_text(given, put.offered);
   if (text.empty()) return;
+  if (!fits(put, text, reference)) {
+    put.refused = put.asking.key + ": " + sunstrain::quoted(text) + " fits the answers before it no more: pick another";
+    return;
+  }
   try {
     interview = answered(interview, put.asking, text, reference);
   } catch (const BadInput& error) {

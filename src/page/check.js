@@ -55,7 +55,7 @@ function entered({ questions, others }, { answers, others: texts }) {
     row.append(element("dt", ask), element("dd", answer));
     list.append(row);
   }
-  const fold = element("details");
+  const fold = element("details", "", { "data-fold": "entered" });
   fold.append(element("summary", t("What was entered, {}", new Date().toLocaleDateString(language))), list);
   return [fold];
 }
@@ -67,15 +67,14 @@ function showAlready(rules) {
 
 function showResult(result) {
   const { answer, picture } = result;
-  showAnswer(by("answer"), result, false);
-  by("answer").append(...entered(asked, pane));
+  showAnswer(by("answer"), result, false, entered(asked, pane));
   const ratio = answer.lites[picture.governing].after_film.stress_ratio.toFixed(2);
   say(t("{}: with film {} of what the edge bears", t(answer.verdict).toUpperCase(), ratio), { verdict: answer.verdict });
 }
 
 function showFirstLook(result) {
   const { answer } = result;
-  showAnswer(by("answer"), result, true);
+  showAnswer(by("answer"), result, true, []);
   const soFar = answer.verdict === "go" ? t("So far nothing against it. Still working it out ...") : t("So far {}. Still working it out ...", t(answer.verdict).toUpperCase());
   say(soFar, { lasting: false });
 }
@@ -109,6 +108,8 @@ async function updateCheck() {
   asked = told;
   questionForm.show(told, pane);
   showAlready(told.rules);
+  const wrong = told.questions.find(({ refused }) => refused);
+  if (wrong) return refuse(wrong.refused);
   const missing = stillNeeded(told);
   if (missing.length > 0) return say(t("Still needed: {}.", missing.join(", ")));
   say(t("Working it out ..."), { lasting: false });

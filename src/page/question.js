@@ -130,6 +130,7 @@ function fieldsOf(question, answer, put) {
   if (question.takes_value || question.kind === "text") {
     const labels = list ? { "aria-label": t("or as a value") } : described;
     const row = typedValue(question, answer, put, { id: `${id}-value`, ...labels });
+    if (list) row.prepend(element("span", t("or")));
     if (!list && notKnownOffered(question)) row.append(notKnownToggle(answer, put));
     box.append(row);
   }

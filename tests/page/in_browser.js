@@ -27,11 +27,13 @@ after(async () => {
   fs.rmSync(scratch, { recursive: true });
 });
 
-// The page in a window of its own; whatever it complains about or asks for fails the test. `hash`: the view to open.
-async function withPage({ hash = "", ...options }, use) {
+// The page in a window of its own; whatever it complains about or asks for fails the test. `hash`: the view to open;
+// `script`: runs before the page's own.
+async function withPage({ hash = "", script = null, ...options }, use) {
   const context = await browser.newContext({ bypassCSP: false, ...options, offline: true });
   const page = await context.newPage();
   page.setDefaultTimeout(slowestMs);
+  if (script) await page.addInitScript(script);
   const complaints = [];
   page.on("console", (message) => message.type() !== "log" && complaints.push(message.text()));
   page.on("pageerror", (error) => complaints.push(String(error)));
@@ -58,7 +60,7 @@ async function give(page, answers) {
     const box = question(page, id);
     await box.waitFor({ state: "attached" });
     await unfold(box);
-    if (await box.locator("> select").count()) await box.locator("> select").selectOption(answer);
+    if (await box.locator(`> select > option[value="${answer}"]`).count()) await box.locator("> select").selectOption(answer);
     else if (await box.locator(`input[value="${answer}"]`).count()) await box.locator(`label:has(input[value="${answer}"])`).click();
     else {
       await box.locator("input[type=text]").fill(answer);
@@ -73,6 +75,17 @@ const printed = textOf("printed");  // the printed text tells the answer to what
 const status = textOf("status");
 const answered = (page) => status(page, /^(GO|CAUTION|REFER)/);
 
+// What the bar said while `act` went on, and what stood in the answer then.
+async function statusesOf(page, act) {
+  await page.evaluate(() => {
+    window.seen = [];
+    const note = () => window.seen.push({ line: document.getElementById("status").textContent, shown: document.getElementById("answer").textContent });
+    new MutationObserver(note).observe(document.getElementById("main"), { childList: true, characterData: true, subtree: true });
+  });
+  await act();
+  return page.evaluate(() => window.seen);
+}
+
 const sideways = (page) => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 const openFolds = (page) => page.locator("details").evaluateAll((folds) => folds.forEach((fold) => (fold.open = true)));
 
@@ -81,4 +94,4 @@ async function shot(page, name) {
   if (process.env.SHOTS) await page.screenshot({ path: path.join(process.env.SHOTS, `${name}.png`), fullPage: true });
 }
 
-module.exports = { address, answered, axe, desktop, examples, give, narrow, openFolds, phone, printed, question, scratch, shot, sideways, status, textOf, withPage };
+module.exports = { address, answered, axe, desktop, examples, give, narrow, openFolds, phone, printed, question, scratch, shot, sideways, status, statusesOf, textOf, withPage };
