@@ -323,7 +323,7 @@ std::string practice_help() {
          "what decides. Then comes what the engine makes of it: the verdict, a picture of\n"
          "the pane, the lesson, the answer of sunstrain check. At the end a score sheet: a\n"
          "practice record, not a qualification. Windows and people are invented; no\n"
-         "answer is kept in the program, the engine works each one when it is asked.\n\n"
+         "verdict is kept in the program, the engine works each when it is asked.\n\n"
          "What decides: where trade guidance is stricter than the figures, each rule that\n"
          "brings the verdict; else the input that changes the load most, and each that\n"
          "comes near to it.\n\n"
