@@ -80,7 +80,7 @@ struct Decider {
 };
 
 // Everything that may be offered for this answer: right ones first, then rules that ask or refer, then inputs by their
-// effect, with the rules that are notes behind the second.
+// effect, with one of the rules that are notes behind the second, the other notes last.
 //
 // Where guidance is stricter than the figures, the rules decided: right are all that bring the verdict. Else the
 // figures decided (a go included): right is the driver of the largest effect on the ratio (drivers.hpp), and every
@@ -90,7 +90,7 @@ struct Decider {
 std::vector<Decider> deciders_of(const Assessment& assessment, const Deck& deck, const Reference& reference);
 
 // At most `most` (2 and more) of them: right ones first in line, but always a wrong one where there is any; shuffled.
-std::vector<Decider> offered(const std::vector<Decider>& picks, std::size_t most, RandomStream& random);
+std::vector<Decider> offered(const std::vector<Decider>& deciders, std::size_t most, RandomStream& random);
 
 // 0 .. count - 1, shuffled.
 std::vector<std::size_t> shuffled(std::size_t count, RandomStream& random);

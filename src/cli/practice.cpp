@@ -17,6 +17,7 @@
 #include "sunstrain/drivers.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/practice_deck.hpp"
+#include "sunstrain/io/practice_rows.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/report/practice_text.hpp"
 #include "terminal.hpp"
@@ -123,26 +124,15 @@ struct Practice {
   void say(const std::string& text) const { write_out(text); }
 };
 
-const std::vector<std::string>& result_columns() {
-  static const std::vector<std::string> names{
-      "date",          "learner",         "item",         "topic", "verdict.answered",
-      "verdict.right", "driver.answered", "driver.right", "right", "tables"};
-  return names;
-}
-
 std::string now_text() {
   const std::time_t now = std::time(nullptr);
   return fmt::format("{:%Y-%m-%d %H:%M}", fmt::localtime(now));
 }
 
 void keep(Practice& practice, PracticeResult result, const std::string& answered, const std::string& right) {
-  const auto word = [](const std::optional<Verdict>& verdict) {
-    return verdict ? report::verdict_word(*verdict) : std::string();
-  };
   if (practice.file)
-    practice.file->append({now_text(), practice.learner, result.item, result.topic.empty() ? own_topic : result.topic,
-                           word(result.answered), word(result.verdict), answered, right, result.right() ? "yes" : "no",
-                           practice.reference.version});
+    practice.file->append(
+        practice_cells({now_text(), practice.learner, result, answered, right, practice.reference.version}));
   practice.results.push_back(std::move(result));
 }
 
@@ -269,10 +259,11 @@ void ask_all(Practice& practice, const std::vector<const Item*>& items, const ch
 }
 
 std::string sheet_of(const Practice& practice) {
-  std::string text =
-      fmt::format("\nsunstrain practice{}{}, {}, tables {}, seed {}\n", practice.learner.empty() ? "" : ": ",
-                  practice.learner, now_text(), practice.reference.version, practice.seed);
-  return text + score_text(score_of(practice.results), practice.deck, practice.style);
+  const std::string head = fmt::format("sunstrain practice{}{}, {}, tables {}, seed {}",
+                                       practice.learner.empty() ? "" : ": ", practice.learner, now_text(),
+                                       practice.reference.version, practice.seed);
+  return "\n" + labeled("", head, 0, practice.style.width) +
+         score_text(score_of(practice.results), practice.deck, practice.style);
 }
 
 std::uint64_t seed_of(const po::variables_map& given) {
@@ -332,7 +323,7 @@ std::string practice_help() {
          "what decides. Then comes what the engine makes of it: the verdict, a picture of\n"
          "the pane, the lesson, the answer of sunstrain check. At the end a score sheet: a\n"
          "practice record, not a qualification. Windows and people are invented; no\n"
-         "answer is kept in the program, the engine works each one when it is asked.\n\n"
+         "verdict is kept in the program, the engine works each when it is asked.\n\n"
          "What decides: where trade guidance is stricter than the figures, each rule that\n"
          "brings the verdict; else the input that changes the load most, and each that\n"
          "comes near to it.\n\n"
@@ -355,7 +346,7 @@ Outcome practice(const Words& words) {
   Practice practice{reference, deck_for(given, reference), style, learner, nullptr, seed};
   if (given.count("topics") > 0) return {topic_list(practice.deck, style.width)};
   if (given.count("results") > 0)
-    practice.file = std::make_unique<ResultsFile>(text_of(given, "results", ""), result_columns());
+    practice.file = std::make_unique<ResultsFile>(text_of(given, "results", ""), practice_columns());
   Outcome outcome = asked_and_scored(practice, given);
   if (output.empty()) return outcome;
   RowsOut sheet(output);

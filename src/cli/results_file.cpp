@@ -83,8 +83,7 @@ ResultsFile::ResultsFile(std::string path, std::vector<std::string> columns)
 
 ResultsFile::~ResultsFile() { close(file_); }
 
-void ResultsFile::append(std::vector<std::string> cells) {
-  for (std::string& cell : cells) cell = inert_cell(std::move(cell));
+void ResultsFile::append(const std::vector<std::string>& cells) {
   const Lock lock(file_, path_);
   const off_t before = size_of(file_);
   std::string text = ends_in_line(file_, before) ? "" : line_end;

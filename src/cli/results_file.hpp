@@ -16,9 +16,8 @@ class ResultsFile {
   ResultsFile(const ResultsFile&) = delete;
   ResultsFile& operator=(const ResultsFile&) = delete;
 
-  // Cells that a spreadsheet would take for a formula get a quote mark before them (inert_cell). Throws
-  // std::runtime_error where the row cannot be written; the file is then as it was.
-  void append(std::vector<std::string> cells);
+  // Throws std::runtime_error where the row cannot be written; the file is then as it was.
+  void append(const std::vector<std::string>& cells);
 
  private:
   std::string path_;

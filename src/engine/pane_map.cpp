@@ -30,9 +30,12 @@ class Hour {
         height_m_(hour_.pane.height_m + 2.0 * bite_m_),
         light_(light_of(hour_.pane.shadow, hour_.pane.width_m, hour_.pane.height_m, bite_m_, hour_.sky().slope)) {}
 
-  // Shares of what one sees, from the left and from below.
-  double kelvin(double across, double up) const {
-    const double x_m = bite_m_ + across * hour_.pane.width_m, y_m = bite_m_ + up * hour_.pane.height_m;
+  double width_m() const { return width_m_; }
+  double height_m() const { return height_m_; }
+  double bite_m() const { return bite_m_; }
+
+  // From the lower left corner of the glass.
+  double kelvin(double x_m, double y_m) const {
     const Strips at = strips(std::min({x_m, y_m, width_m_ - x_m, height_m_ - y_m}));
     const double sun = at.sun_k - at.shade_k, other_sun = at.other_sun_k - at.other_shade_k;
     const double other = light_.sun_under ? at.other_sun_k - at.sun_k : at.other_shade_k - at.shade_k;
@@ -46,8 +49,6 @@ class Hour {
     }
     return kelvin;
   }
-
-  double edge_k() const { return hour_.edge_k(); }
 
  private:
   Strips strips(double depth_m) const {
@@ -68,23 +69,26 @@ class Hour {
   Light light_;
 };
 
+// The middle of field i of count + 2: the edge, the fields that one sees from bite to bite, the edge.
+double middle_m(std::size_t i, std::size_t count, double whole_m, double bite_m) {
+  if (i == 0) return 0.0;
+  if (i > count) return whole_m;
+  return bite_m + (static_cast<double>(i) - 0.5) / static_cast<double>(count) * (whole_m - 2.0 * bite_m);
+}
+
 }  // namespace
 
 PaneMap pane_map(const Assessment& a, const Reference& reference, std::size_t columns, std::size_t rows) {
   const Hour hour(a, reference);
-  PaneMap map{columns, rows, {}, hour.edge_k(), 0.0, Side::bottom};
-  for (std::size_t row = 0; row < rows; ++row) {
-    for (std::size_t column = 0; column < columns; ++column) {
-      map.kelvin.push_back(hour.kelvin((static_cast<double>(column) + 0.5) / static_cast<double>(columns),
-                                       1.0 - (static_cast<double>(row) + 0.5) / static_cast<double>(rows)));
-    }
-  }
   const LiteFigures& worst = a.lites[a.governing_lite].after;
-  map.side = worst.side;
+  PaneMap map{columns + 2, rows + 2, {}, 0.0, worst.side};
+  for (std::size_t row = map.rows; row-- > 0;) {  // y goes up, rows go down
+    const double y_m = middle_m(row, rows, hour.height_m(), hour.bite_m());
+    for (std::size_t column = 0; column < map.columns; ++column)
+      map.kelvin.push_back(hour.kelvin(middle_m(column, columns, hour.width_m(), hour.bite_m()), y_m));
+  }
   const bool flat = worst.side == Side::bottom || worst.side == Side::top;
-  const double bite_m = std::get<double>(a.bad_end.values.at("frame.bite"));
-  const double side_m = std::get<double>(a.bad_end.values.at(flat ? "pane.width" : "pane.height")) + 2.0 * bite_m;
-  map.along = std::clamp(worst.position_m / side_m, 0.0, 1.0);
+  map.along = std::clamp(worst.position_m / (flat ? hour.width_m() : hour.height_m()), 0.0, 1.0);
   return map;
 }
 

@@ -109,31 +109,34 @@ bool comparison_holds(Claim::Says says, const Assessment& scenario, const Assess
 }  // namespace
 
 std::vector<Decider> deciders_of(const Assessment& a, const Deck& deck, const Reference& reference) {
-  constexpr std::size_t before_notes = 2;  // of the inputs that did not decide
+  constexpr std::size_t before_note = 2;  // of the inputs that did not decide
   std::vector<std::string> named_keys;
   std::vector<Decider> all = rule_deciders(a, named_keys);
-  const std::vector<Decider> inputs = input_deciders(a, deck, reference, named_keys);
+  std::vector<Decider> notes;
+  for (const Rule& rule : a.rules)
+    if (rule.severity == Severity::note) notes.push_back({rule, false});
   std::size_t wrong = 0;
-  const auto take_notes = [&] {
-    for (const Rule& rule : a.rules)
-      if (rule.severity == Severity::note) all.push_back({rule, false});
+  const auto take_note = [&] {
+    if (notes.empty()) return;
+    all.push_back(notes.back());
+    notes.pop_back();
   };
-  for (const Decider& input : inputs) {
-    if (!input.right && wrong++ == before_notes) take_notes();
+  for (const Decider& input : input_deciders(a, deck, reference, named_keys)) {
+    if (!input.right && wrong++ == before_note) take_note();
     all.push_back(input);
   }
-  if (wrong <= before_notes) take_notes();
+  all.insert(all.end(), notes.rbegin(), notes.rend());
   std::stable_partition(all.begin(), all.end(), [](const Decider& one) { return one.right; });
   return all;
 }
 
-std::vector<Decider> offered(const std::vector<Decider>& picks, std::size_t most, RandomStream& random) {
-  const auto wrong = std::find_if(picks.begin(), picks.end(), [](const Decider& pick) { return !pick.right; });
-  const auto rights = static_cast<std::size_t>(wrong - picks.begin());
-  const std::size_t room_for_right = wrong == picks.end() ? most : (most + 1) / 2;
-  std::vector<Decider> out(picks.begin(),
-                           picks.begin() + static_cast<std::ptrdiff_t>(std::min(rights, room_for_right)));
-  for (auto pick = wrong; pick != picks.end() && out.size() < most; ++pick) out.push_back(*pick);
+std::vector<Decider> offered(const std::vector<Decider>& deciders, std::size_t most, RandomStream& random) {
+  const auto wrong = std::find_if(deciders.begin(), deciders.end(), [](const Decider& one) { return !one.right; });
+  const auto rights = static_cast<std::size_t>(wrong - deciders.begin());
+  const std::size_t room_for_right = wrong == deciders.end() ? most : (most + 1) / 2;
+  std::vector<Decider> out(deciders.begin(),
+                           deciders.begin() + static_cast<std::ptrdiff_t>(std::min(rights, room_for_right)));
+  for (auto one = wrong; one != deciders.end() && out.size() < most; ++one) out.push_back(*one);
   shuffle(out, random);
   return out;
 }

@@ -57,7 +57,7 @@ std::vector<Claim> claims_of(DataRow& row, const std::array<std::pair<const char
       std::vector<std::string> names;
       for (const auto& [name, says] : known) names.emplace_back(name);
       if (rules) names.emplace_back("rule and its id");
-      row.refuse_word("claims", word, names);
+      row.refuse("claims", fmt::format("{}: allowed: {}{}", quoted(word), joined(names), nearest_hint(word, names)));
     }
     claims.push_back(*claim);
   }

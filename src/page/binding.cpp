@@ -23,7 +23,8 @@ using namespace sunstrain;
 using namespace sunstrain::page;
 
 using Request = std::string (*)(const Json& request, Session& session);
-const std::map<std::string, Request> requests{{"check", check}, {"questions", questions_for}, {"about", about}};
+const std::map<std::string, Request> requests{
+    {"check", check}, {"questions", questions_for}, {"about", about}, {"practice", practice}};
 
 std::string answer_to(const Json& request, Session& session) {
   const std::string want = request.value("want", "check");

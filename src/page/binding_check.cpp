@@ -13,18 +13,6 @@ namespace {
 
 double or_zero(const Job& job, const char* key) { return number_of(job, key).value_or(0.0); }
 
-// What the pane looks like as the bad end took it, and which sheet of it governs.
-Json picture_of(const Assessment& a) {
-  const Job& job = a.bad_end;
-  return {{"sheet", report::sheet_name(a, a.governing_lite)},
-          {"governing", a.governing_lite},
-          {"width_m", or_zero(job, "pane.width")},
-          {"height_m", or_zero(job, "pane.height")},
-          {"bite_m", or_zero(job, "frame.bite")},
-          {"pattern", word_of(job, "shading.pattern").value_or("none")},
-          {"share", or_zero(job, "shading.share")}};
-}
-
 // How the bad end took each key that the job does not give.
 Json taken_of(const Assessment& a) {
   Json taken = Json::object();
@@ -51,13 +39,26 @@ std::optional<Assessment> assessed(const Json& request, const std::string& depth
   const Job job = job_of(request, session.questions);
   if (depth == "first") return first_look(job, before_of(request), reference, session.cache);
   if (depth == "verdict") return assess_briefly(job, reference, session.cache);
-  if (depth != "whole") throw BadInput("depth: " + sunstrain::quoted(depth) + " is none; allowed: first, verdict, whole");
+  if (depth != "whole")
+    throw BadInput("depth: " + sunstrain::quoted(depth) + " is none; allowed: first, verdict, whole");
   Assessment assessment = assess(job, reference, session.cache);
   assessment.drivers = drivers_of(assessment, reference, session.cache);
   return assessment;
 }
 
 }  // namespace
+
+// What the pane looks like as the bad end took it, and which sheet of it governs.
+Json picture_of(const Assessment& a) {
+  const Job& job = a.bad_end;
+  return {{"sheet", report::sheet_name(a, a.governing_lite)},
+          {"governing", a.governing_lite},
+          {"width_m", or_zero(job, "pane.width")},
+          {"height_m", or_zero(job, "pane.height")},
+          {"bite_m", or_zero(job, "frame.bite")},
+          {"pattern", word_of(job, "shading.pattern").value_or("none")},
+          {"share", or_zero(job, "shading.share")}};
+}
 
 std::string check(const Json& request, Session& session) {
   const Reference& reference = *session.questions.reference;

@@ -32,6 +32,19 @@ std::string check(const Json& request, Session& session);
 // already.
 std::string questions_for(const Json& request, Session& session);
 
+// Practice, of what the request holds beside `units`:
+//   window: a scenario's id, or source and toml: a trainer's job file; seed   {answer, text, picture as above, offers:
+//     [{text, right}], compare: [line], lesson, rules: [{id, training}]}
+//   score: [{item, topic, answered?, verdict?, picked_right}]   what practice.hpp makes of them, under its names
+//   table: the same with date, learner, picked, right and tables   {csv: a crew's table (practice_rows.hpp)}
+//   else, own: [{source, toml}]   {topics: [{id, name, again}], windows and own: [{id, title, topic, see, pad: [line]}],
+//     drills: [{id, title, topic, see, ask, right, wrong, proves, proves_not}], note}; of a file that cannot be
+//     {refused: one line}
+std::string practice(const Json& request, Session& session);
+
+// What `check` has as `picture`.
+Json picture_of(const Assessment& assessment);
+
 // {version, tables, safety_note}
 std::string about(const Json& request, Session& session);
 

@@ -13,7 +13,7 @@ namespace {
 
 using namespace report;
 
-constexpr std::size_t margin = 3, most_columns = 44, most_rows = 16, least_columns = 12, least_rows = 5;
+constexpr std::size_t margin = 3, most_columns = 44, most_rows = 10, least_columns = 12, least_rows = 5;
 constexpr const char* steps = ".:+#";  // cool to warm
 constexpr std::size_t step_count = 4;
 
@@ -61,7 +61,7 @@ std::string sketch_text(const Assessment& answer, const Reference& reference, co
   const Size size = size_of(meters("pane.width"), meters("pane.height"));
   const PaneMap map = pane_map(answer, reference, size.columns, size.rows);
   const double warmest_k = *std::max_element(map.kelvin.begin(), map.kelvin.end());
-  const double coolest_k = std::min(map.edge_k, *std::min_element(map.kelvin.begin(), map.kelvin.end()));
+  const double coolest_k = *std::min_element(map.kelvin.begin(), map.kelvin.end());
   std::string text = labeled(
       "", fmt::format("The pane from outdoors, {}:", moment_text(answer.lites[answer.governing_lite].after.when)), 0,
       style.width);
@@ -71,10 +71,10 @@ std::string sketch_text(const Assessment& answer, const Reference& reference, co
   const auto warmth = [&](double k) { return warmth_text(k, 0, style.units); };
   const bool flat = map.side == Side::bottom || map.side == Side::top;
   return text + labeled("",
-                        fmt::format("{} cool to {} warm: {} to {}; the edge behind the frame {}. {} stretched most "
-                                    "there: {} edge.",
-                                    steps[0], steps[step_count - 1], warmth(coolest_k), warmth(warmest_k),
-                                    warmth(map.edge_k), flat ? "<>" : "*", side_word(map.side)),
+                        fmt::format("{} {} to {} {}; outermost the edge behind the frame. {} stretched most there: {} "
+                                    "edge.",
+                                    steps[0], warmth(coolest_k), steps[step_count - 1], warmth(warmest_k),
+                                    flat ? "<>" : "*", side_word(map.side)),
                         static_cast<int>(margin), style.width);
 }
 

@@ -1,11 +1,12 @@
 // The deck to practice with, against the engine: what its lessons say of the figures holds, and it is a fair deck.
+#include "sunstrain/io/practice_deck.hpp"
+
 #include <algorithm>
 #include <array>
 #include <map>
 #include <set>
 
 #include "sunstrain/drivers.hpp"
-#include "sunstrain/io/practice_deck.hpp"
 #include "support/job_text.hpp"
 
 using namespace job_text;
@@ -67,12 +68,13 @@ TEST_CASE("Practice: the deck is large enough, and every mistake has a window", 
   CHECK(deck().drills.size() >= 12);
   std::set<std::string> with_window, with_anything;
   for (const Scenario& scenario : deck().scenarios) with_window.insert(scenario.topic);
-  for (const Drill& drill : deck().drills) CHECK(std::set<std::string>(drill.wrong.begin(), drill.wrong.end()).size() == 3);
+  for (const Drill& drill : deck().drills)
+    CHECK(std::set<std::string>(drill.wrong.begin(), drill.wrong.end()).size() == 3);
   // The mistakes that beginners make: common practice, no source.
   constexpr std::array<const char*, 18> mistakes{
-      "no-mark",         "spots",        "darkness",       "mirror",            "half-cover",    "season",
-      "unit-thickness",  "inner-only",   "no-fog",         "film-fogged-it",    "chip-in-tolerance", "who-agrees",
-      "deep-in-wall",    "blind-part-down", "crack-found", "one-crack",         "adding-shares", "makers-no"};
+      "no-mark",        "spots",           "darkness",    "mirror",         "half-cover",        "season",
+      "unit-thickness", "inner-only",      "no-fog",      "film-fogged-it", "chip-in-tolerance", "who-agrees",
+      "deep-in-wall",   "blind-part-down", "crack-found", "one-crack",      "adding-shares",     "makers-no"};
   for (const char* mistake : mistakes) {
     INFO(mistake);
     CHECK(with_window.contains(mistake));
@@ -161,11 +163,11 @@ TEST_CASE("Practice: a trainer's job file is a window", "[practice]") {
   CHECK(own.title == "Our own");
   CHECK(own.see == "As one sees it.");
   CHECK(own.topic.empty());
-  CHECK(scenario_of_job("a.toml", "[pane]\nwidth = \"1 m\"\nheight = \"1 m\"\n[film]\nsolar_absorptance = 0.3\n", reference())
+  CHECK(scenario_of_job("a.toml", "[pane]\nwidth = \"1 m\"\nheight = \"1 m\"\n[film]\nsolar_absorptance = 0.3\n",
+                        reference())
             .title == "a");
-  CHECK(says(refusal([&] { scenario_of_job("b.toml", "[pane]\nwidth = \"1 m\"\n", reference()); }), {"b.toml", "height"}));
-  CHECK(says(refusal([&] {
-               scenario_of_job("c.toml", std::string("weather = \"x.epw\"\n") + toml, reference());
-             }),
+  CHECK(says(refusal([&] { scenario_of_job("b.toml", "[pane]\nwidth = \"1 m\"\n", reference()); }),
+             {"b.toml", "height"}));
+  CHECK(says(refusal([&] { scenario_of_job("c.toml", std::string("weather = \"x.epw\"\n") + toml, reference()); }),
              {"c.toml: weather"}));
 }
