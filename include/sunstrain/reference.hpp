@@ -345,7 +345,7 @@ const Row& row_named(const std::vector<Row>& rows, std::string_view name) {
   }
   std::string known;
   for (const Row& row : rows) known += (known.empty() ? "" : ", ") + row.name;
-  throw BadInput("\"" + std::string(name) + "\" is not one of: " + known);
+  throw BadInput("\"{}\" is not one of: {}", name, known);
 }
 
 }  // namespace sunstrain

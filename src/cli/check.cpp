@@ -88,22 +88,24 @@ std::string stopped_text(std::size_t answers, std::size_t jobs, bool sampled, co
 
 }  // namespace
 
-std::string check_help() {
-  return "sunstrain check [JOB.toml ...] [options]: whether a pane takes a film, and why\n\n"
-         "  sunstrain check stair.toml\n"
-         "  sunstrain check stair.toml --set film.solar_absorptance=0.38 --full\n"
-         "  sunstrain check --set pane.width=\"36 in\" --set pane.height=\"5 ft\" \\\n"
-         "      --set film.solar_absorptance=0.45\n\n"
-         "Only the pane's size and the film are needed; what is left out is taken at its\n"
-         "worst plausible value, and the answer says so; so is what is known in part,\n"
-         "\"5 to 7 mm\" or \"none or low-e-soft\". sunstrain check --template\n"
-         "explains every key. The file name \"-\" reads standard input.\n\n"
-         "--samples 10000 draws what is left out, and the weather, at random and works the\n"
-         "pane each time: how far the answer spreads, the odds of a break, how much of\n"
-         "the spread each unknown owns, and which one to find out first.\n\n" +
-         option_list(options()) +
-         "\nExit codes: 0 it ran, whatever the verdict; 1 --fail-on and that bad;\n2 bad input; 3 a fault of the "
-         "program;\n130 stopped by Ctrl-C among several jobs or samples, with what was done.\n";
+std::string check_help(const Language& language) {
+  return tell(language,
+              "sunstrain check [JOB.toml ...] [options]: whether a pane takes a film, and why\n\n"
+              "  sunstrain check stair.toml\n"
+              "  sunstrain check stair.toml --set film.solar_absorptance=0.38 --full\n"
+              "  sunstrain check --set pane.width=\"36 in\" --set pane.height=\"5 ft\" \\\n"
+              "      --set film.solar_absorptance=0.45\n\n"
+              "Only the pane's size and the film are needed; what is left out is taken at its\n"
+              "worst plausible value, and the answer says so; so is what is known in part,\n"
+              "\"5 to 7 mm\" or \"none or low-e-soft\". sunstrain check --template\n"
+              "explains every key. The file name \"-\" reads standard input.\n\n"
+              "--samples 10000 draws what is left out, and the weather, at random and works the\n"
+              "pane each time: how far the answer spreads, the odds of a break, how much of\n"
+              "the spread each unknown owns, and which one to find out first.\n\n") +
+         option_list(options(), language) +
+         tell(language,
+              "\nExit codes: 0 it ran, whatever the verdict; 1 --fail-on and that bad;\n2 bad input; 3 a fault of the "
+              "program;\n130 stopped by Ctrl-C among several jobs or samples, with what was done.\n");
 }
 
 Outcome check(const Words& words) {

@@ -6,6 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "sunstrain/language.hpp"
+
 namespace sunstrain::cli {
 
 using Words = std::vector<std::string>;  // of the command line, without the program's and the command's name
@@ -21,36 +23,36 @@ struct Outcome {
 };
 
 Outcome ask(const Words& words);
-std::string ask_help();
+std::string ask_help(const Language& language);
 
 Outcome check(const Words& words);
-std::string check_help();
+std::string check_help(const Language& language);
 
 Outcome limit(const Words& words);
-std::string limit_help();
+std::string limit_help(const Language& language);
 
 Outcome schedule(const Words& words);
-std::string schedule_help();
+std::string schedule_help(const Language& language);
 
 Outcome rank(const Words& words);
-std::string rank_help();
+std::string rank_help(const Language& language);
 
 Outcome sun(const Words& words);
-std::string sun_help();
+std::string sun_help(const Language& language);
 
 Outcome stress(const Words& words);
-std::string stress_help();
+std::string stress_help(const Language& language);
 
 Outcome trace(const Words& words);
-std::string trace_help();
+std::string trace_help(const Language& language);
 
 Outcome tables(const Words& words);
-std::string tables_help();
+std::string tables_help(const Language& language);
 
 Outcome practice(const Words& words);
-std::string practice_help();
+std::string practice_help(const Language& language);
 
 Outcome page(const Words& words);
-std::string page_help();
+std::string page_help(const Language& language);
 
 }  // namespace sunstrain::cli

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "../io/say.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/weather_read.hpp"
 #include "sunstrain/rank.hpp"
@@ -32,8 +33,7 @@ std::vector<Job> jobs_of(const Texts& files, const Texts& settings, const Refere
 
 Job one_job_of(const Texts& files, const Texts& settings, const Reference& reference, const char* command, Film film) {
   if (files.size() > 1 || (files.empty() && settings.empty())) {
-    throw BadInput(
-        fmt::format("{0}: name one job file or give its keys with --set; sunstrain {0} --help shows how", command));
+    throw BadInput(say("{0}: name one job file or give its keys with --set; sunstrain {0} --help shows how", command));
   }
   Job job = jobs_of(files, settings, reference, film).front();
   take_weather(job, files.empty() ? "" : files.front(), reference);

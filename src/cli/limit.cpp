@@ -35,17 +35,18 @@ std::optional<FilmLimits> limits_of(const Job& job, const Reference& reference) 
 
 }  // namespace
 
-std::string limit_help() {
-  return "sunstrain limit JOB.toml [options]: how dark a film the pane takes\n\n"
-         "  sunstrain limit stair.toml\n"
-         "  sunstrain limit --set pane.width=\"36 in\" --set pane.height=\"5 ft\"\n\n"
-         "The highest solar absorptance of a film with which the pane stays go, and stays\n"
-         "caution, as it is and with each thing mended that check says would help. It is\n"
-         "the figure of the film's sheet, film and glass together; the answer says on\n"
-         "which glass. The job's film may be left out. Where it has a solar reflectance\n"
-         "that stays as it is; else the worst counts. Trade guidance has its say: a rule\n"
-         "that holds the pane back whatever the film is named.\n\n" +
-         option_list(options());
+std::string limit_help(const Language& language) {
+  return tell(language,
+              "sunstrain limit JOB.toml [options]: how dark a film the pane takes\n\n"
+              "  sunstrain limit stair.toml\n"
+              "  sunstrain limit --set pane.width=\"36 in\" --set pane.height=\"5 ft\"\n\n"
+              "The highest solar absorptance of a film with which the pane stays go, and stays\n"
+              "caution, as it is and with each thing mended that check says would help. It is\n"
+              "the figure of the film's sheet, film and glass together; the answer says on\n"
+              "which glass. The job's film may be left out. Where it has a solar reflectance\n"
+              "that stays as it is; else the worst counts. Trade guidance has its say: a rule\n"
+              "that holds the pane back whatever the film is named.\n\n") +
+         option_list(options(), language);
 }
 
 Outcome limit(const Words& words) {

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "../io/job_words.hpp"
+#include "../io/say.hpp"
 #include "../report/tell.hpp"
 #include "command.hpp"
 #include "sunstrain/io/reference_load.hpp"
@@ -23,7 +24,7 @@ using cli::Words;
 struct Command {
   const char *name, *sentence;
   Outcome (*run)(const Words&);
-  std::string (*help)();
+  std::string (*help)(const Language&);
 };
 
 constexpr Command commands[]{
@@ -40,20 +41,22 @@ constexpr Command commands[]{
     {"page", "the check as one html file for a phone, without a network", cli::page, cli::page_help},
 };
 
-std::string short_help() {
-  std::string text =
-      "sunstrain: will this pane take this window film, or will the sun crack it?\n\n"
-      "  sunstrain check --template > job.toml      a job to fill in\n"
-      "  sunstrain check job.toml                   its answer\n"
-      "  sunstrain check --set pane.width=\"36 in\" --set pane.height=\"5 ft\" \\\n"
-      "      --set film.solar_absorptance=0.45      the same without a file\n\n"
-      "Commands\n";
-  for (const Command& command : commands) text += fmt::format("  {:<10}{}\n", command.name, command.sentence);
-  return text + "\nsunstrain COMMAND --help explains one; --version names program and tables.\n";
+std::string short_help(const Language& language) {
+  std::string text = tell(language,
+                          "sunstrain: will this pane take this window film, or will the sun crack it?\n\n"
+                          "  sunstrain check --template > job.toml      a job to fill in\n"
+                          "  sunstrain check job.toml                   its answer\n"
+                          "  sunstrain check --set pane.width=\"36 in\" --set pane.height=\"5 ft\" \\\n"
+                          "      --set film.solar_absorptance=0.45      the same without a file\n\n"
+                          "Commands\n");
+  for (const Command& command : commands)
+    text += fmt::format("  {:<10}{}\n", command.name, told(language, command.sentence));
+  return text + "\n" + tell(language, "sunstrain COMMAND --help explains one; --version names program and tables.") +
+         "\n";
 }
 
-std::string version() {
-  return fmt::format("sunstrain {}\nreference tables {}\n", SUNSTRAIN_VERSION, builtin_reference().version);
+std::string version(const Language& language) {
+  return tell(language, "sunstrain {}\nreference tables {}", SUNSTRAIN_VERSION, builtin_reference().version) + "\n";
 }
 
 const Command& command_named(const std::string& name) {
@@ -62,8 +65,7 @@ const Command& command_named(const std::string& name) {
     if (name == command.name) return command;
     names.push_back(command.name);
   }
-  throw BadInput(
-      fmt::format("{}: no such command; there are: {}{}", shown(name), joined(names), nearest_hint(name, names)));
+  throw BadInput(say("{}: no such command; there are: {}{}", shown(name), joined(names), nearest_hint(name, names)));
 }
 
 bool asks_help(const Words& words) {
@@ -71,18 +73,8 @@ bool asks_help(const Words& words) {
   return std::any_of(words.begin(), end, [](const std::string& word) { return word == "--help" || word == "-h"; });
 }
 
-Outcome run(const Words& words) {
-  const std::string first = words.empty() ? "help" : words.front();
-  if (first == "--help" || first == "-h") return {short_help()};
-  if (first == "--version" || first == "-V") return {version()};
-  if (first == "help") return {words.size() < 2 ? short_help() : command_named(words[1]).help()};
-  const Command& command = command_named(first);
-  const Words rest(words.begin() + 1, words.end());
-  return asks_help(rest) ? Outcome{command.help()} : command.run(rest);
-}
-
-// The language that the words ask for, whatever else is wrong with them; English where it is none.
-Language asked_language(const Words& words) {
+// The language that the words ask for; English where they ask for none.
+std::string asked_language(const Words& words) {
   const auto end = std::find(words.begin(), words.end(), "--");
   const std::string option = "--language", with_value = option + "=";
   std::string code = "en";
@@ -90,8 +82,28 @@ Language asked_language(const Words& words) {
     if (word->starts_with(with_value)) code = word->substr(with_value.size());
     if (*word == option && word + 1 != end) code = *(word + 1);
   }
+  return code;
+}
+
+// The same for what is wrong, which may be the language.
+Language language_of_complaint(const Words& words) {
+  const std::string code = asked_language(words);
   const std::vector<std::string> known = languages();
   return std::find(known.begin(), known.end(), code) == known.end() ? Language{} : load_language(code);
+}
+
+Outcome run(const Words& words) {
+  const std::string first = words.empty() ? "help" : words.front();
+  const auto language = [&] { return load_language(asked_language(words)); };
+  if (first == "--help" || first == "-h" || first.starts_with("--language")) return {short_help(language())};
+  if (first == "--version" || first == "-V") return {version(language())};
+  if (first == "help") {
+    const bool of_all = words.size() < 2 || words[1].starts_with("--language");
+    return {of_all ? short_help(language()) : command_named(words[1]).help(language())};
+  }
+  const Command& command = command_named(first);
+  const Words rest(words.begin() + 1, words.end());
+  return asks_help(rest) ? Outcome{command.help(language())} : command.run(rest);
 }
 
 int complain(std::string message, cli::Exit exit) {
@@ -112,8 +124,8 @@ int main(int argc, char** argv) {
     std::fputs(outcome.aside.c_str(), stderr);
     return outcome.exit;
   } catch (const BadInput& error) {
-    return complain(told(asked_language(words), error), cli::bad_input);
+    return complain(told(language_of_complaint(words), error), cli::bad_input);
   } catch (const std::exception& error) {
-    return complain(tell(asked_language(words), "fault of the program: {}", error.what()), cli::fault);
+    return complain(tell(language_of_complaint(words), "fault of the program: {}", error.what()), cli::fault);
   }
 }

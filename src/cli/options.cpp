@@ -8,6 +8,8 @@
 #include <thread>
 
 #include "../io/job_words.hpp"
+#include "../io/say.hpp"
+#include "../report/tell.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/job.hpp"
@@ -20,8 +22,16 @@ namespace {
   std::vector<std::string> names;
   for (const auto& option : options.options()) names.push_back("--" + option->long_name());
   const std::string nearest = nearest_word(typed, names);
-  throw BadInput(fmt::format("{}: no such option{}; sunstrain {} --help lists them", shown(typed),
-                             nearest.empty() ? "" : ", the nearest is " + nearest, command));
+  if (nearest.empty()) throw BadInput(say("{}: no such option; sunstrain {} --help lists them", shown(typed), command));
+  throw BadInput(
+      say("{}: no such option, the nearest is {}; sunstrain {} --help lists them", shown(typed), nearest, command));
+}
+
+// The parser's sentence, with the option that it quotes apart.
+Saying parsers_words(const std::string& text) {
+  const std::size_t from = text.find("'"), to = text.find("'", from + 1);
+  if (to == std::string::npos) return text;
+  return saying(text.substr(0, from + 1) + "{}" + text.substr(to), text.substr(from + 1, to - from - 1));
 }
 
 void add_language_option(po::options_description& all) {
@@ -58,18 +68,29 @@ po::variables_map read_options(const Words& words, const po::options_description
     refuse_unknown(error.get_option_name(), options, command);
   } catch (const po::too_many_positional_options_error&) {
     const auto is_bare = [](const std::string& word) { return word.empty() || word.front() != '-'; };
-    throw BadInput(fmt::format("{}: takes options only, no bare words{}; sunstrain {} --help lists them", command,
-                               std::any_of(words.begin(), words.end(), is_bare) ? "" : " after --", command));
+    if (std::any_of(words.begin(), words.end(), is_bare))
+      throw BadInput(say("{0}: takes options only, no bare words; sunstrain {0} --help lists them", command));
+    throw BadInput(say("{0}: takes options only, no bare words after --; sunstrain {0} --help lists them", command));
   } catch (const po::error& error) {
-    throw BadInput(fmt::format("{}; sunstrain {} --help lists the options", error.what(), command));
+    throw BadInput(say("{}; sunstrain {} --help lists the options", parsers_words(error.what()), command));
   }
 }
 
-std::string option_list(const po::options_description& options) {
-  po::options_description all(options);
+std::string option_list(const po::options_description& options, const Language& language) {
+  po::options_description all(options), in_language(tell(language, "Options"));
   add_language_option(all);
+  for (const auto& option : all.options()) {
+    std::string name = option->long_name();
+    const std::string dashed = option->canonical_display_name(po::command_line_style::allow_dash_for_short);
+    if (dashed.size() == 2) name += std::string(",") + dashed.back();
+    const std::string parameter = option->format_parameter(), text = told(language, option->description());
+    if (parameter.empty())
+      in_language.add_options()(name.c_str(), text.c_str());
+    else
+      in_language.add_options()(name.c_str(), po::value<std::string>()->value_name(parameter), text.c_str());
+  }
   std::ostringstream out;
-  out << all;
+  out << in_language;
   return out.str();
 }
 
@@ -86,7 +107,7 @@ std::string word_among(const po::variables_map& given, const char* name, const s
   if (given.count(name) == 0) return otherwise;
   const std::string word = given[name].as<std::string>();
   if (std::find(allowed.begin(), allowed.end(), word) != allowed.end()) return word;
-  throw BadInput(fmt::format("--{} = {}: allowed: {}", name, sunstrain::quoted(word), joined(allowed)));
+  throw BadInput(say("--{} = {}: allowed: {}", name, sunstrain::quoted(word), joined(allowed)));
 }
 
 int whole_number(const po::variables_map& given, const char* name, int least, int most, int otherwise) {
@@ -95,14 +116,11 @@ int whole_number(const po::variables_map& given, const char* name, int least, in
   int number = 0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
   if (error == std::errc() && end == text.data() + text.size() && number >= least && number <= most) return number;
-  throw BadInput(
-      fmt::format("--{} = {}: allowed: whole numbers from {} to {}", name, sunstrain::quoted(text), least, most));
+  throw BadInput(say("--{} = {}: allowed: whole numbers from {} to {}", name, sunstrain::quoted(text), least, most));
 }
 
-void add_threads_option(po::options_description& all, const char* pieces) {
-  const std::string text =
-      fmt::format("{} worked at once; all cores when left out. The output is the same for any number", pieces);
-  all.add_options()("threads", po::value<std::string>()->value_name("N"), text.c_str());
+void add_threads_option(po::options_description& all, const char* sentence) {
+  all.add_options()("threads", po::value<std::string>()->value_name("N"), sentence);
 }
 
 std::size_t threads_of(const po::variables_map& given) {
@@ -129,7 +147,7 @@ double number_of(const po::variables_map& given, const char* name, const JobKey&
     if (const auto value = parse_value(key, text)) return std::get<double>(*value);
     throw BadInput("must be known here");
   } catch (const BadInput& error) {
-    throw BadInput(fmt::format("--{} = {}: {}", name, sunstrain::quoted(text), error.what()));
+    throw BadInput(say("--{} = {}: {}", name, sunstrain::quoted(text), error));
   }
 }
 

@@ -17,8 +17,8 @@ namespace po = boost::program_options;
 po::variables_map read_options(const Words& words, const po::options_description& options, const char* positional,
                                const char* command);
 
-// The options as a help page lists them, without the first line.
-std::string option_list(const po::options_description& options);
+// The options as a help page lists them.
+std::string option_list(const po::options_description& options, const Language& language);
 
 // Every text given for an option that may be repeated, or bare.
 using Texts = std::vector<std::string>;
@@ -37,8 +37,8 @@ std::string language_of(const po::variables_map& given);
 // A whole number in a range.
 int whole_number(const po::variables_map& given, const char* name, int least, int most, int otherwise);
 
-// --threads; `pieces` are what is worked at once: "rows".
-void add_threads_option(po::options_description& all, const char* pieces);
+// --threads; the sentence says what is worked at once.
+void add_threads_option(po::options_description& all, const char* sentence);
 // As many as it says; all cores when it was left out.
 std::size_t threads_of(const po::variables_map& given);
 

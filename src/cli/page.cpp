@@ -1,4 +1,5 @@
 // sunstrain page: the offline page, written out.
+#include "../report/tell.hpp"
 #include "command.hpp"
 #include "embedded_page.hpp"
 #include "options.hpp"
@@ -17,13 +18,14 @@ po::options_description options() {
 
 }  // namespace
 
-std::string page_help() {
-  return "sunstrain page [-o FILE]: the same check as one html file for a phone\n\n"
-         "  sunstrain page -o sunstrain.html\n\n"
-         "Copy the file to the device and open it in a web browser. It needs no network and\n"
-         "sends nothing. The program has it where it was built before the program:\n"
-         "cmake --build build/release --target page, which needs emscripten.\n\n" +
-         option_list(options());
+std::string page_help(const Language& language) {
+  return tell(language,
+              "sunstrain page [-o FILE]: the same check as one html file for a phone\n\n"
+              "  sunstrain page -o sunstrain.html\n\n"
+              "Copy the file to the device and open it in a web browser. It needs no network and\n"
+              "sends nothing. The program has it where it was built before the program:\n"
+              "cmake --build build/release --target page, which needs emscripten.\n\n") +
+         option_list(options(), language);
 }
 
 Outcome page(const Words& words) {

@@ -8,6 +8,8 @@
 #include <random>
 
 #include "../io/job_words.hpp"
+#include "../io/say.hpp"
+#include "../report/tell.hpp"
 #include "../report/words.hpp"
 #include "answer_options.hpp"
 #include "command.hpp"
@@ -56,14 +58,15 @@ po::options_description options() {
 
 constexpr const char* own_topic = "own";
 
-std::string topic_list(const Deck& deck, int width) {
-  std::string text = "Topics: the mistakes that are often made\n";
+std::string topic_list(const Deck& deck, const Language& language, int width) {
+  std::string text = tell(language, "Topics: the mistakes that are often made") + "\n";
   int number = 0;
   const auto of = [](const auto& items, const std::string& id) {
     return std::count_if(items.begin(), items.end(), [&](const auto& item) { return item.topic == id; });
   };
   for (const PracticeTopic& topic : deck.topics) {
-    const std::string counts = fmt::format("{} + {} drills", of(deck.scenarios, topic.id), of(deck.drills, topic.id));
+    const std::string counts =
+        tell(language, "{} + {} drills", of(deck.scenarios, topic.id), of(deck.drills, topic.id));
     text += fmt::format("{:>3} {}\n", ++number, topic.id) + "    " + report::named_row(topic.name, 4, counts, width);
   }
   return text;
@@ -79,15 +82,15 @@ std::vector<std::string> topics_of(const po::variables_map& given, const Deck& d
       return std::to_string(&name - names.data() + 1) == typed;
     });
     if (named == names.end() && number == names.end() && typed != own_topic)
-      throw BadInput(fmt::format("--topic = {}: no such topic; allowed: 1 to {}, own, or: {}{}", quoted(typed),
-                                 names.size(), joined(names), nearest_hint(typed, names)));
+      throw BadInput(say("--topic = {}: no such topic; allowed: 1 to {}, own, or: {}{}", quoted(typed), names.size(),
+                         joined(names), nearest_hint(typed, names)));
     out.push_back(typed == own_topic ? "" : named != names.end() ? *named : *number);
   }
   return out;
 }
 
 Deck deck_for(const po::variables_map& given, const Reference& reference) {
-  Deck deck = builtin_deck();
+  Deck deck = builtin_deck_in(reference.language);
   for (const std::string& path : texts_of(given, "add"))
     deck.scenarios.push_back(scenario_of_job(path, read_text_file(path), reference));
   return deck;
@@ -138,7 +141,8 @@ void keep(Practice& practice, PracticeResult result, const std::string& answered
 
 std::string asked(Practice& practice) {
   std::string typed(trimmed(practice.lines.next("> ")));
-  if (lower_case(typed) == "quit") throw Ended{};
+  if (const std::string word = lower_case(typed); word == "quit" || word == told(practice.reference.language, "quit"))
+    throw Ended{};
   return typed;
 }
 
@@ -152,19 +156,22 @@ std::size_t asked_choice(Practice& practice, const std::vector<std::string>& ans
     const std::string typed = asked(practice);
     for (std::size_t i = 0; i < answers.size(); ++i)
       if (typed == std::to_string(i + 1)) return i;
-    practice.say(fmt::format("A number from 1 to {}, or quit.\n", answers.size()));
+    practice.say(tell(practice.reference.language, "A number from 1 to {}, or quit.", answers.size()) + "\n");
   }
 }
 
 Verdict asked_verdict(Practice& practice) {
-  practice.say("Go, caution or refer?\n");
+  const Language& language = practice.reference.language;
+  practice.say(tell(language, "Go, caution or refer?") + "\n");
   for (;;) {
-    if (const auto verdict = verdict_answered(asked(practice))) return *verdict;
-    practice.say("go, caution or refer (or 1, 2, 3), or quit.\n");
+    if (const auto verdict = verdict_answered(asked(practice), language)) return *verdict;
+    practice.say(tell(language, "go, caution or refer (or 1, 2, 3), or quit.") + "\n");
   }
 }
 
-const char* mark_of(bool right) { return right ? "Right." : "Not so."; }
+std::string mark_of(bool right, const Language& language) {
+  return right ? tell(language, "Right.") : tell(language, "Not so.");
+}
 
 // ---- one window ----------------------------------------------------------------------------------
 
@@ -195,16 +202,20 @@ std::vector<std::string> texts_of_all(const std::vector<Decider>& deciders, cons
 void show(const Practice& practice, const Scenario& scenario, const Assessment& answer, const PracticeResult& result,
           const std::string& right_texts) {
   const TextStyle& style = practice.style;
-  const std::string verdict = report::verdict_word(answer.verdict);
-  practice.say("\n" + labeled("Verdict",
-                              fmt::format("{} It is {}.", mark_of(result.answered == result.verdict), verdict),
-                              report::label_columns, style.width));
-  practice.say(labeled("Decides", fmt::format("{} {}", mark_of(result.picked_right), right_texts),
-                       report::label_columns, style.width));
+  const Language& language = practice.reference.language;
+  const auto block = [&](const std::string& label, const std::string& text) {
+    return labeled(label, text, report::label_columns, style.width);
+  };
+  const std::string mark = mark_of(result.answered == result.verdict, language);
+  practice.say("\n" + block(tell(language, "Verdict"),
+                            tell(language, "{} It is {}.", mark, report::verdict_words(language, answer.verdict))));
+  practice.say(
+      block(tell(language, "Decides"), fmt::format("{} {}", mark_of(result.picked_right, language), right_texts)));
   practice.say("\n" + sketch_text(answer, practice.reference, style) + "\n");
   const std::vector<Assessment> others = others_of(scenario, practice.reference);
-  practice.say(lesson_text({&scenario, &answer, &others}, style));
-  practice.say("\nThe answer as sunstrain check prints it:\n\n" + text_answer(answer, practice.reference, style));
+  practice.say(lesson_text({&scenario, &answer, &others}, language, style));
+  practice.say("\n" + tell(language, "The answer as sunstrain check prints it:") + "\n\n" +
+               text_answer(answer, practice.reference, style));
 }
 
 void ask_window(Practice& practice, const Scenario& scenario, std::uint64_t stream) {
@@ -217,7 +228,7 @@ void ask_window(Practice& practice, const Scenario& scenario, std::uint64_t stre
   PracticeResult result{scenario.id, scenario.topic, verdict, answer.verdict, true};
   std::string picked, right;
   if (!shown_ones.empty()) {
-    practice.say("What decides it, or weighs most?\n");
+    practice.say(tell(practice.reference.language, "What decides it, or weighs most?") + "\n");
     const std::vector<std::string> texts = texts_of_all(shown_ones, practice);
     const std::size_t choice = asked_choice(practice, texts);
     result.picked_right = shown_ones[choice].right;
@@ -238,32 +249,43 @@ void ask_drill(Practice& practice, const Drill& drill, std::uint64_t stream) {
   const std::string picked = answers[asked_choice(practice, answers)];
   const bool right = picked == drill.right;
   keep(practice, {drill.id, drill.topic, {}, {}, right}, picked, drill.right);
+  const Language& language = practice.reference.language;
   const int width = practice.style.width, indent = report::label_columns;
-  practice.say("\n" + labeled("", fmt::format("{} {}.", mark_of(right), drill.right), 0, width) +
-               labeled("Shows", drill.proves, indent, width) + labeled("Not shown", drill.proves_not, indent, width));
+  practice.say("\n" + labeled("", fmt::format("{} {}.", mark_of(right, language), drill.right), 0, width) +
+               labeled(tell(language, "Shows"), drill.proves, indent, width) +
+               labeled(tell(language, "Not shown"), drill.proves_not, indent, width));
 }
 
 // ---- from the first to the sheet -----------------------------------------------------------------
 
-std::string heading(const char* what, std::size_t index, std::size_t count) {
-  return fmt::format("\n---- {} {} of {} ----\n\n", what, index + 1, count);
-}
+std::string heading(const std::string& what) { return "\n---- " + what + " ----\n\n"; }
 
+// What is asked, "Window 2 of 10", and how.
 template <class Item>
-void ask_all(Practice& practice, const std::vector<const Item*>& items, const char* what,
+void ask_all(Practice& practice, const std::vector<const Item*>& items,
+             std::string (*numbered)(const Language&, std::size_t, std::size_t),
              void (*ask)(Practice&, const Item&, std::uint64_t)) {
   for (std::size_t i = 0; i < items.size(); ++i) {
-    practice.say(heading(what, i, items.size()));
+    practice.say(heading(numbered(practice.reference.language, i + 1, items.size())));
     ask(practice, *items[i], i + 1);
   }
 }
 
+std::string window_of(const Language& language, std::size_t number, std::size_t count) {
+  return tell(language, "Window {} of {}", number, count);
+}
+
+std::string drill_of(const Language& language, std::size_t number, std::size_t count) {
+  return tell(language, "Drill {} of {}", number, count);
+}
+
 std::string sheet_of(const Practice& practice) {
-  const std::string head = fmt::format("sunstrain practice{}{}, {}, tables {}, seed {}",
-                                       practice.learner.empty() ? "" : ": ", practice.learner, now_text(),
-                                       practice.reference.version, practice.seed);
+  const Language& language = practice.reference.language;
+  const std::string head =
+      tell(language, "sunstrain practice{}{}, {}, tables {}, seed {}", practice.learner.empty() ? "" : ": ",
+           practice.learner, now_text(), practice.reference.version, practice.seed);
   return "\n" + labeled("", head, 0, practice.style.width) +
-         score_text(score_of(practice.results), practice.deck, practice.style);
+         score_text(score_of(practice.results), practice.deck, practice.style, language);
 }
 
 std::uint64_t seed_of(const po::variables_map& given) {
@@ -276,8 +298,7 @@ std::string learner_of(const po::variables_map& given) {
   if (given.count("learner") == 0) return name;
   require_text(name, "--learner");
   if (trimmed(name).empty() || name.size() > longest_shown || shown(name) != name)
-    throw BadInput(
-        fmt::format("--learner = {}: allowed: a name of up to {} bytes on one line", quoted(name), longest_shown));
+    throw BadInput(say("--learner = {}: allowed: a name of up to {} bytes on one line", quoted(name), longest_shown));
   return name;
 }
 
@@ -292,19 +313,21 @@ Outcome asked_and_scored(Practice& practice, const po::variables_map& given) {
     drills = chosen(practice.deck.drills, topics, count, random);
   else
     windows = chosen(practice.deck.scenarios, topics, count, random);
+  const Language& language = practice.reference.language;
   practice.say(labeled("",
-                       "Answer with a word or its number. quit ends it with what was answered. All windows, people "
-                       "and films are invented; the answers are the engine's.",
+                       tell(language,
+                            "Answer with a word or its number. quit ends it with what was answered. All windows, "
+                            "people and films are invented; the answers are the engine's."),
                        0, practice.style.width));
   Outcome outcome;
   try {
-    ask_all(practice, windows, "Window", ask_window);
-    ask_all(practice, drills, "Drill", ask_drill);
+    ask_all(practice, windows, window_of, ask_window);
+    ask_all(practice, drills, drill_of, ask_drill);
   } catch (const Ended&) {
   } catch (const TypedLines::Stopped&) {
-    outcome = {"", stopped, "Stopped: the sheet is of what was answered.\n"};
+    outcome = {"", stopped, tell(language, "Stopped: the sheet is of what was answered.") + "\n"};
   } catch (const BadInput& error) {  // the input ended, or is no text
-    outcome = {"", bad_input, fmt::format("sunstrain: {}\n", error.what())};
+    outcome = {"", bad_input, fmt::format("sunstrain: {}\n", told(language, error))};
   }
   outcome.text = sheet_of(practice);
   return outcome;
@@ -312,28 +335,31 @@ Outcome asked_and_scored(Practice& practice, const po::variables_map& given) {
 
 }  // namespace
 
-std::string practice_help() {
-  return "sunstrain practice [options]: windows to practice at, and what you made of them\n\n"
-         "  sunstrain practice\n"
-         "  sunstrain practice --topic season --topic darkness --count 5\n"
-         "  sunstrain practice --drills\n"
-         "  sunstrain practice --add our-window.toml --topic own\n"
-         "  sunstrain practice --learner \"Second crew\" --results crew.csv -o sheet.txt\n\n"
-         "You see a window and what is on the pad, answer go, caution or refer, and pick\n"
-         "what decides. Then comes what the engine makes of it: the verdict, a picture of\n"
-         "the pane, the lesson, the answer of sunstrain check. At the end a score sheet: a\n"
-         "practice record, not a qualification. Windows and people are invented; no\n"
-         "verdict is kept in the program, the engine works each when it is asked.\n\n"
-         "What decides: where trade guidance is stricter than the figures, each rule that\n"
-         "brings the verdict; else the input that changes the load most, and each that\n"
-         "comes near to it.\n\n"
-         "Answers may come from a pipe, one a line; quit, Ctrl-D and Ctrl-C end it with\n"
-         "what was answered. The table of --results takes the rows of a whole crew: date,\n"
-         "learner, item, topic, verdict and what decides as answered and as right, right,\n"
-         "tables.\n\n" +
-         option_list(options()) +
-         "\nExit codes: 0 it ran, however well; 2 bad input, or the input ended before the\nlast question; 3 a fault "
-         "of the program; 130 Ctrl-C.\n";
+std::string practice_help(const Language& language) {
+  return tell(language,
+              "sunstrain practice [options]: windows to practice at, and what you made of them\n\n"
+              "  sunstrain practice\n"
+              "  sunstrain practice --topic season --topic darkness --count 5\n"
+              "  sunstrain practice --drills\n"
+              "  sunstrain practice --add our-window.toml --topic own\n"
+              "  sunstrain practice --learner \"Second crew\" --results crew.csv -o sheet.txt\n\n"
+              "You see a window and what is on the pad, answer go, caution or refer, and pick\n"
+              "what decides. Then comes what the engine makes of it: the verdict, a picture of\n"
+              "the pane, the lesson, the answer of sunstrain check. At the end a score sheet: a\n"
+              "practice record, not a qualification. Windows and people are invented; no\n"
+              "verdict is kept in the program, the engine works each when it is asked.\n\n"
+              "What decides: where trade guidance is stricter than the figures, each rule that\n"
+              "brings the verdict; else the input that changes the load most, and each that\n"
+              "comes near to it.\n\n"
+              "Answers may come from a pipe, one a line; quit, Ctrl-D and Ctrl-C end it with\n"
+              "what was answered. The table of --results takes the rows of a whole crew: date,\n"
+              "learner, item, topic, verdict and what decides as answered and as right, right,\n"
+              "tables.\n\n") +
+         option_list(options(), language) +
+         tell(language,
+              "\nExit codes: 0 it ran, however well; 2 bad input, or the input ended before the\nlast question; 3 a "
+              "fault "
+              "of the program; 130 Ctrl-C.\n");
 }
 
 Outcome practice(const Words& words) {
@@ -344,7 +370,7 @@ Outcome practice(const Words& words) {
   const std::uint64_t seed = seed_of(given);
   if (given.count("output") > 0 && output.empty()) throw BadInput("--output: is empty; name a file");
   Practice practice{reference, deck_for(given, reference), style, learner, nullptr, seed};
-  if (given.count("topics") > 0) return {topic_list(practice.deck, style.width)};
+  if (given.count("topics") > 0) return {topic_list(practice.deck, reference.language, style.width)};
   if (given.count("results") > 0)
     practice.file = std::make_unique<ResultsFile>(text_of(given, "results", ""), practice_columns());
   Outcome outcome = asked_and_scored(practice, given);

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "../io/job_words.hpp"
+#include "../io/say.hpp"
 #include "../report/words.hpp"
 #include "answer_options.hpp"
 #include "command.hpp"
@@ -36,7 +37,8 @@ po::options_description options() {
       "first", text("N"), "only the first N of each pane")(
       "output,o", text("FILE"), "also as a table: a row for each film, on each pane; with --json as that");
   add_answer_options(all);
-  add_threads_option(all, "rows");
+  add_threads_option(all,
+                     worded("rows worked at once; all cores when left out. The output is the same for any number"));
   return all;
 }
 
@@ -276,26 +278,28 @@ void require_one_way(const po::variables_map& given) {
 
 }  // namespace
 
-std::string rank_help() {
-  return "sunstrain rank JOB.toml --films FILMS.csv [options]: your films on a pane\n\n"
-         "  sunstrain rank stair.toml --films my-films.csv\n"
-         "  sunstrain rank stair.toml --films my-films.csv --at-worst go --sort daylight\n"
-         "  sunstrain rank --panes panes.csv --defaults site.toml --films my-films.csv\n\n"
-         "FILMS.csv is your own list, as a spreadsheet saves it: a row for each film, the\n"
-         "columns named as the film's keys of a job, from its sheet: film.name,\n"
-         "film.solar_transmittance, film.solar_reflectance or film.shgc,\n"
-         "film.reference_glass, film.visible_transmittance (sunstrain check --template\n"
-         "explains them). Other columns are your own. A film that cannot be says why and\n"
-         "stops no other. The job's own film is left aside; where it goes (surface, a band\n"
-         "left bare) holds for the list's, unless the list has a column for that.\n\n"
-         "Each film's verdict and stress are those of sunstrain check. With --panes every\n"
-         "pane of a table has its list, and at the end stands what each film comes to over\n"
-         "all of them; --json is then a line for each pane. The table of -o has your own\n"
-         "columns and\n" +
-         report::labeled("", joined(rank_columns()) + ".", 0, usual_width) + "\n" + option_list(options()) +
-         "\nExit codes: 0 every film was tried, whatever the verdicts; 2 a film or a pane\n"
-         "was not, or bad input; 3 a fault of the program; 130 stopped by Ctrl-C, with\n"
-         "what was done.\n";
+std::string rank_help(const Language& language) {
+  return tell(language,
+              "sunstrain rank JOB.toml --films FILMS.csv [options]: your films on a pane\n\n"
+              "  sunstrain rank stair.toml --films my-films.csv\n"
+              "  sunstrain rank stair.toml --films my-films.csv --at-worst go --sort daylight\n"
+              "  sunstrain rank --panes panes.csv --defaults site.toml --films my-films.csv\n\n"
+              "FILMS.csv is your own list, as a spreadsheet saves it: a row for each film, the\n"
+              "columns named as the film's keys of a job, from its sheet: film.name,\n"
+              "film.solar_transmittance, film.solar_reflectance or film.shgc,\n"
+              "film.reference_glass, film.visible_transmittance (sunstrain check --template\n"
+              "explains them). Other columns are your own. A film that cannot be says why and\n"
+              "stops no other. The job's own film is left aside; where it goes (surface, a band\n"
+              "left bare) holds for the list's, unless the list has a column for that.\n\n"
+              "Each film's verdict and stress are those of sunstrain check. With --panes every\n"
+              "pane of a table has its list, and at the end stands what each film comes to over\n"
+              "all of them; --json is then a line for each pane. The table of -o has your own\n"
+              "columns and\n") +
+         report::labeled("", joined(rank_columns()) + ".", 0, usual_width) + "\n" + option_list(options(), language) +
+         tell(language,
+              "\nExit codes: 0 every film was tried, whatever the verdicts; 2 a film or a pane\n"
+              "was not, or bad input; 3 a fault of the program; 130 stopped by Ctrl-C, with\n"
+              "what was done.\n");
 }
 
 Outcome rank(const Words& words) {

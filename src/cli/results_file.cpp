@@ -11,6 +11,7 @@
 #include <stdexcept>
 
 #include "../io/job_words.hpp"
+#include "../io/say.hpp"
 #include "sunstrain/io/csv_rows.hpp"
 #include "sunstrain/job.hpp"
 
@@ -20,8 +21,8 @@ namespace {
 constexpr char separator = ',';
 constexpr const char* line_end = "\n";
 
-[[noreturn]] void refuse(const std::string& path, const std::string& what) {
-  throw BadInput(fmt::format("{}: {}", shown(path, longest_path), what));
+[[noreturn]] void refuse(const std::string& path, const Saying& what) {
+  throw BadInput(say("{}: {}", shown(path, longest_path), what));
 }
 
 // Held until the end of its scope.
@@ -29,7 +30,7 @@ class Lock {
  public:
   Lock(int file, const std::string& path) : file_(file) {
     while (flock(file_, LOCK_EX) != 0)
-      if (errno != EINTR) refuse(path, fmt::format("cannot be locked: {}", std::strerror(errno)));
+      if (errno != EINTR) refuse(path, say("cannot be locked: {}", std::strerror(errno)));
   }
   ~Lock() { flock(file_, LOCK_UN); }
   Lock(const Lock&) = delete;
@@ -70,15 +71,15 @@ ResultsFile::ResultsFile(std::string path, std::vector<std::string> columns)
     : path_(std::move(path)), columns_(std::move(columns)) {
   if (path_.empty()) refuse(path_, "--results: is empty; name a file");
   file_ = open(path_.c_str(), O_RDWR | O_CREAT | O_APPEND | O_CLOEXEC | O_NONBLOCK, 0666);
-  if (file_ < 0) refuse(path_, fmt::format("cannot be opened: {}", std::strerror(errno)));
-  std::string wrong;
+  if (file_ < 0) refuse(path_, say("cannot be opened: {}", std::strerror(errno)));
+  std::optional<Saying> wrong;
   if (!is_file(file_))
-    wrong = "is no ordinary file; name another";
+    wrong = Saying("is no ordinary file; name another");
   else if (const Lock lock(file_, path_); size_of(file_) > 0 && !has_columns(file_, columns_))
-    wrong = fmt::format("has other columns than {}; name another file", joined(columns_));
-  if (wrong.empty()) return;
+    wrong = say("has other columns than {}; name another file", joined(columns_));
+  if (!wrong) return;
   close(file_);
-  refuse(path_, wrong);
+  refuse(path_, *wrong);
 }
 
 ResultsFile::~ResultsFile() { close(file_); }

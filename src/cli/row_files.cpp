@@ -12,13 +12,14 @@
 #include <stdexcept>
 
 #include "../io/job_words.hpp"
+#include "../io/say.hpp"
 #include "sunstrain/job.hpp"
 
 namespace sunstrain::cli {
 namespace {
 
-[[noreturn]] void refuse(const std::string& path, const std::string& what) {
-  throw BadInput(fmt::format("{}: {}", shown(path, longest_path), what));
+[[noreturn]] void refuse(const std::string& path, const Saying& what) {
+  throw BadInput(say("{}: {}", shown(path, longest_path), what));
 }
 
 // mkstemp makes files that nobody else may read; the finished one is an ordinary file, or as open as the one before it.
@@ -34,7 +35,7 @@ mode_t mode_for(const std::string& path) {
 
 RowsIn::RowsIn(const std::string& path) : name_(path == "-" ? "standard input" : shown(path, longest_path)) {
   file_ = path == "-" ? STDIN_FILENO : open(path.c_str(), O_RDONLY | O_CLOEXEC);
-  if (file_ < 0) refuse(path, fmt::format("cannot be opened: {}", std::strerror(errno)));
+  if (file_ < 0) refuse(path, say("cannot be opened: {}", std::strerror(errno)));
 }
 
 RowsIn::~RowsIn() {
@@ -54,7 +55,7 @@ std::size_t RowsIn::read(char* to, std::size_t size) {
     if (stopped()) return 0;
     const ssize_t got = ::read(file_, to, size);
     if (got >= 0) return static_cast<std::size_t>(got);
-    if (errno != EINTR) refuse(name_, fmt::format("cannot be read: {}", std::strerror(errno)));
+    if (errno != EINTR) refuse(name_, say("cannot be read: {}", std::strerror(errno)));
   }
 }
 
@@ -69,7 +70,7 @@ RowsOut::RowsOut(std::string path) : path_(std::move(path)) {
   const int made = mkstemp(unfinished_.data());
   if (made < 0) {
     unfinished_.clear();
-    refuse(path_, fmt::format("cannot be written: {}", std::strerror(errno)));
+    refuse(path_, say("cannot be written: {}", std::strerror(errno)));
   }
   fchmod(made, mode_for(path_));
   file_ = fdopen(made, "wb");

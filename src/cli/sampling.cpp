@@ -4,6 +4,7 @@
 
 #include <memory>
 
+#include "../io/say.hpp"
 #include "in_order.hpp"
 #include "progress.hpp"
 #include "shared_caches.hpp"
@@ -21,13 +22,14 @@ void add_sampling_options(po::options_description& all) {
                     "also draw N samples of what is not known: how far the answer spreads, the odds, and what to "
                     "find out first")("seed", po::value<std::string>()->value_name("S"),
                                       "of the samples; another one draws others. 1 when left out");
-  add_threads_option(all, "samples");
+  add_threads_option(all,
+                     worded("samples worked at once; all cores when left out. The output is the same for any number"));
 }
 
 std::optional<Sampling> sampling_of(const po::variables_map& given) {
   if (given.count("samples") == 0) {
     for (const char* option : {"seed", "threads"})
-      if (given.count(option) > 0) throw BadInput(fmt::format("--{}: goes with --samples", option));
+      if (given.count(option) > 0) throw BadInput(say("--{}: goes with --samples", option));
     return std::nullopt;
   }
   constexpr int most_seed = 2000000000;
@@ -40,9 +42,8 @@ std::optional<Samples> draw_samples(const Assessment& assessment, const Referenc
   const Sampler sampler(assessment.job, reference, assessment.raised_by());
   const std::size_t least = least_rows * sampler.samples_a_row();
   if (sampling.samples < least) {
-    throw BadInput(fmt::format("--samples = {}: {} draws {} unknowns, in rows of {}; allowed: {} to {}",
-                               sampling.samples, assessment.job.source, sampler.unknowns().size(),
-                               sampler.samples_a_row(), least, most_samples));
+    throw BadInput(say("--samples = {}: {} draws {} unknowns, in rows of {}; allowed: {} to {}", sampling.samples,
+                       assessment.job.source, sampler.unknowns().size(), sampler.samples_a_row(), least, most_samples));
   }
   const std::size_t asked = sampling.samples / sampler.samples_a_row();
   Progress progress(told(reference.language, "rows of samples"), asked);

@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include "../io/job_words.hpp"
+#include "../io/say.hpp"
 #include "../report/words.hpp"
 #include "command.hpp"
 #include "in_order.hpp"
@@ -24,7 +25,8 @@ po::options_description options() {
                              "keys that hold for every row which leaves them blank: site, film")(
       "json", "a line of JSON for each row in place of the table")(
       "units", po::value<std::string>()->value_name("metric|inch"), "of the reasons; metric when left out");
-  add_threads_option(all, "rows");
+  add_threads_option(all,
+                     worded("rows worked at once; all cores when left out. The output is the same for any number"));
   add_rules_option(all);
   all.add_options()("help", "this page");
   return all;
@@ -64,24 +66,28 @@ struct Schedule {
 
 }  // namespace
 
-std::string schedule_help() {
-  return "sunstrain schedule TABLE.csv [options]: every pane type of a job, row by row\n\n"
-         "  sunstrain schedule panes.csv --defaults site-and-film.toml -o answers.csv\n"
-         "  sunstrain schedule - < panes.csv > answers.csv\n\n"
-         "The first row names the columns by the keys of a job (sunstrain check --template\n"
-         "lists them), and \"quantity\" for how many panes there are of the type. A unit in\n"
-         "the name, \"pane.width [mm]\", is that of cells without one. Other columns pass\n"
-         "through. A blank cell takes the default; \"unknown\" takes that out.\n"
-         "Comma, semicolon or tab, decimal comma beside the latter two, UTF-8 or Latin-1:\n"
-         "as spreadsheets save it. The rows come back in their order with the columns\n" +
+std::string schedule_help(const Language& language) {
+  return tell(language,
+              "sunstrain schedule TABLE.csv [options]: every pane type of a job, row by row\n\n"
+              "  sunstrain schedule panes.csv --defaults site-and-film.toml -o answers.csv\n"
+              "  sunstrain schedule - < panes.csv > answers.csv\n\n"
+              "The first row names the columns by the keys of a job (sunstrain check --template\n"
+              "lists them), and \"quantity\" for how many panes there are of the type. A unit in\n"
+              "the name, \"pane.width [mm]\", is that of cells without one. Other columns pass\n"
+              "through. A blank cell takes the default; \"unknown\" takes that out.\n"
+              "Comma, semicolon or tab, decimal comma beside the latter two, UTF-8 or Latin-1:\n"
+              "as spreadsheets save it. The rows come back in their order with the columns\n") +
          joined(answer_columns()) +
-         ".\nA row that cannot be read says so in answer.reason and stops no other.\n\n"
-         "Then a summary, on standard error where the rows go to standard output: the odd\n"
-         "ones (one wood frame among vinyl), by verdict, by facing, the worst types, and\n"
-         "how many panes may break on their worst design day.\n\n" +
-         option_list(options()) +
-         "\nExit codes: 0 every row was examined, whatever the verdicts; 2 a row was not, or\nbad input; 3 a fault "
-         "of the program; 130 stopped by Ctrl-C, with\nthe rows that were done.\n";
+         tell(language,
+              ".\nA row that cannot be read says so in answer.reason and stops no other.\n\n"
+              "Then a summary, on standard error where the rows go to standard output: the odd\n"
+              "ones (one wood frame among vinyl), by verdict, by facing, the worst types, and\n"
+              "how many panes may break on their worst design day.\n\n") +
+         option_list(options(), language) +
+         tell(
+             language,
+             "\nExit codes: 0 every row was examined, whatever the verdicts; 2 a row was not, or\nbad input; 3 a fault "
+             "of the program; 130 stopped by Ctrl-C, with\nthe rows that were done.\n");
 }
 
 Outcome schedule(const Words& words) {

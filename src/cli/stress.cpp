@@ -3,6 +3,8 @@
 
 #include <fstream>
 
+#include "../io/say.hpp"
+#include "../report/tell.hpp"
 #include "command.hpp"
 #include "options.hpp"
 #include "sunstrain/io/job_read.hpp"
@@ -37,20 +39,21 @@ void write_file(const std::string& path, const std::string& text) {
   std::ofstream file(path, std::ios::binary);
   file << text;
   file.close();
-  if (!file) throw BadInput(fmt::format("--svg {}: cannot be written", path));
+  if (!file) throw BadInput(say("--svg {}: cannot be written", path));
 }
 
 }  // namespace
 
-std::string stress_help() {
-  return "sunstrain stress FIELD.csv [options]: the stress along the edges of a free pane\n\n"
-         "  sunstrain stress field.csv --svg field.svg\n"
-         "  sunstrain stress camera.csv --width \"37 1/4 in\" --height \"5 ft 2 in\" --json\n\n"
-         "FIELD.csv: first row x in m from the left, first column y in m from the bottom,\n"
-         "both as seen from outdoors, the other cells in degrees C. Straight lines between\n"
-         "the points; a coordinate given twice makes a jump. With --width and --height a\n"
-         "plain table without coordinates.\n\n" +
-         option_list(options());
+std::string stress_help(const Language& language) {
+  return tell(language,
+              "sunstrain stress FIELD.csv [options]: the stress along the edges of a free pane\n\n"
+              "  sunstrain stress field.csv --svg field.svg\n"
+              "  sunstrain stress camera.csv --width \"37 1/4 in\" --height \"5 ft 2 in\" --json\n\n"
+              "FIELD.csv: first row x in m from the left, first column y in m from the bottom,\n"
+              "both as seen from outdoors, the other cells in degrees C. Straight lines between\n"
+              "the points; a coordinate given twice makes a jump. With --width and --height a\n"
+              "plain table without coordinates.\n\n") +
+         option_list(options(), language);
 }
 
 Outcome stress(const Words& words) {

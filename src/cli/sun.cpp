@@ -10,6 +10,8 @@
 #include <numbers>
 
 #include "../io/job_words.hpp"
+#include "../io/say.hpp"
+#include "../report/tell.hpp"
 #include "command.hpp"
 #include "options.hpp"
 #include "sunstrain/io/job_read.hpp"
@@ -51,7 +53,7 @@ JobKey angle(double least_deg, double most_deg, const char* sentence) {
 
 void forbid(const po::variables_map& given, const std::vector<const char*>& names, const char* beside) {
   for (const char* name : names) {
-    if (given.count(name) > 0) throw BadInput(fmt::format("--{}: goes with coordinates, not with --{}", name, beside));
+    if (given.count(name) > 0) throw BadInput(say("--{}: goes with coordinates, not with --{}", name, beside));
   }
 }
 
@@ -61,7 +63,8 @@ Place named_place(const po::variables_map& given, const Reference& reference) {
   try {
     return row_named(reference.places, lower_case(name));
   } catch (const BadInput& error) {
-    throw BadInput(fmt::format("--place: {}", shown(name).size() < name.size() ? "no such place" : error.what()));
+    if (shown(name).size() < name.size()) throw BadInput("--place: no such place");
+    throw BadInput(say("--place: {}", error));
   }
 }
 
@@ -115,10 +118,10 @@ Date date_of(const po::variables_map& given) {
     std::from_chars(day.data() + 5, day.data() + 7, date.month);
     std::from_chars(day.data() + 8, day.data() + 10, date.day);
     if (date.year < first_year || date.year > last_year) {
-      throw BadInput(fmt::format("allowed: the years {} to {}", first_year, last_year));
+      throw BadInput(say("allowed: the years {} to {}", first_year, last_year));
     }
   } catch (const BadInput& error) {
-    throw BadInput(fmt::format("--date = {}: {}", sunstrain::quoted(text), error.what()));
+    throw BadInput(say("--date = {}: {}", sunstrain::quoted(text), error));
   }
   return date;
 }
@@ -237,11 +240,13 @@ std::string table_text(const Question& q, const std::vector<Hour>& hours) {
 
 }  // namespace
 
-std::string sun_help() {
-  return "sunstrain sun --place NAME --date YYYY-MM-DD [options]: a clear day on a pane\n\n"
-         "  sunstrain sun --place boston --date 2026-01-20 --facing SE\n"
-         "  sunstrain sun --latitude 46.9 --longitude -96.8 --date 2026-01-20\n\n" +
-         option_list(options()) + "\nExit codes: 0 it ran; 2 bad input; 3 a fault of the program.\n";
+std::string sun_help(const Language& language) {
+  return tell(language,
+              "sunstrain sun --place NAME --date YYYY-MM-DD [options]: a clear day on a pane\n\n"
+              "  sunstrain sun --place boston --date 2026-01-20 --facing SE\n"
+              "  sunstrain sun --latitude 46.9 --longitude -96.8 --date 2026-01-20\n\n") +
+         option_list(options(), language) +
+         tell(language, "\nExit codes: 0 it ran; 2 bad input; 3 a fault of the program.\n");
 }
 
 Outcome sun(const Words& words) {

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "../io/job_words.hpp"
+#include "../io/say.hpp"
 #include "sunstrain/io/job_read.hpp"
 
 namespace sunstrain::cli {
@@ -39,7 +40,7 @@ void refuse_answer_columns(const ScheduleLayout& layout, const std::vector<std::
   for (const ScheduleColumn& column : layout.columns) {
     for (const std::string& name : answers) {
       if (lower_case(trimmed(column.name)) == name)
-        throw BadInput(fmt::format("{}: column {}: is one that the answer adds; take it out", source, quoted(name)));
+        throw BadInput(say("{}: column {}: is one that the answer adds; take it out", source, quoted(name)));
     }
   }
 }
@@ -50,9 +51,9 @@ Job defaults_of(const po::variables_map& given, const Reference& reference) {
   Job job = read_job_toml(read_text_file(path), path, reference);
   if (job.values.count("weather") > 0)
     throw BadInput(
-        fmt::format("{}: weather: a schedule is worked on the design days alone; a real year is for "
-                    "sunstrain check",
-                    shown(path, longest_path)));
+        say("{}: weather: a schedule is worked on the design days alone; a real year is for "
+            "sunstrain check",
+            shown(path, longest_path)));
   return job;
 }
 

@@ -5,6 +5,7 @@
 #include <nlohmann/json.hpp>
 
 #include "../io/job_words.hpp"
+#include "../io/say.hpp"
 #include "../report/words.hpp"
 #include "command.hpp"
 #include "options.hpp"
@@ -104,18 +105,19 @@ const DataTable& table_named(const std::vector<DataTable>& tables, const std::st
     names.push_back(table.name);
   }
   throw BadInput(
-      fmt::format("tables: {}: no such table; there are: {}{}", shown(name), joined(names), nearest_hint(name, names)));
+      say("tables: {}: no such table; there are: {}{}", shown(name), joined(names), nearest_hint(name, names)));
 }
 
 }  // namespace
 
-std::string tables_help() {
-  return "sunstrain tables [NAME] [options]: the data the engine runs on\n\n"
-         "  sunstrain tables                 the tables, and how their figures were had\n"
-         "  sunstrain tables coating         one of them, every row with its source\n"
-         "  sunstrain tables own-rules --rules FILE     rules of your own, as they were read\n\n"
-         "Values stand as in the files of reference/; a unit is the end of a key's name.\n\n" +
-         option_list(options());
+std::string tables_help(const Language& language) {
+  return tell(language,
+              "sunstrain tables [NAME] [options]: the data the engine runs on\n\n"
+              "  sunstrain tables                 the tables, and how their figures were had\n"
+              "  sunstrain tables coating         one of them, every row with its source\n"
+              "  sunstrain tables own-rules --rules FILE     rules of your own, as they were read\n\n"
+              "Values stand as in the files of reference/; a unit is the end of a key's name.\n\n") +
+         option_list(options(), language);
 }
 
 Outcome tables(const Words& words) {

@@ -1,6 +1,7 @@
 // sunstrain trace: the working behind one answer.
 #include <algorithm>
 
+#include "../report/tell.hpp"
 #include "command.hpp"
 #include "jobs.hpp"
 #include "own_rules.hpp"
@@ -21,14 +22,15 @@ po::options_description options() {
 
 }  // namespace
 
-std::string trace_help() {
-  return "sunstrain trace JOB.toml [options]: the working behind an answer\n\n"
-         "  sunstrain trace stair.toml\n"
-         "  sunstrain trace stair.toml --json\n\n"
-         "The hour that governs, stage by stage from the sun to what the edge bears: each\n"
-         "figure with its unit and the source of its equation or value. Then the same pane\n"
-         "by hand methods of national standards, and against published limits.\n\n" +
-         option_list(options());
+std::string trace_help(const Language& language) {
+  return tell(language,
+              "sunstrain trace JOB.toml [options]: the working behind an answer\n\n"
+              "  sunstrain trace stair.toml\n"
+              "  sunstrain trace stair.toml --json\n\n"
+              "The hour that governs, stage by stage from the sun to what the edge bears: each\n"
+              "figure with its unit and the source of its equation or value. Then the same pane\n"
+              "by hand methods of national standards, and against published limits.\n\n") +
+         option_list(options(), language);
 }
 
 Outcome trace(const Words& words) {

@@ -6,6 +6,7 @@
 #include <array>
 
 #include "../io/job_words.hpp"
+#include "../io/say.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "terminal.hpp"
 
@@ -33,12 +34,12 @@ std::string TypedLines::next(const std::string& prompt) {
     if (got == 0 && !ahead_.empty()) ahead_ += '\n';  // the last line of a pipe may have no end
     if (got == 0 && ahead_.empty()) {
       write_out("\n");
-      throw BadInput(fmt::format("{}: the input ended before the last question; {}", command_, left_));
+      throw BadInput(say("{}: the input ended before the last question; {}", command_, Saying(left_)));
     }
     ahead_.append(piece.data(), got);
     end = ahead_.find('\n');
     if (end == std::string::npos && ahead_.size() > longest)
-      throw BadInput(fmt::format("{}: a line of more than {} bytes; {}", command_, longest, left_));
+      throw BadInput(say("{}: a line of more than {} bytes; {}", command_, longest, Saying(left_)));
   }
   std::string line = ahead_.substr(0, end);
   ahead_.erase(0, end + 1);

@@ -13,13 +13,13 @@ namespace internal {
 
 double need_number(const Job& job, const std::string& key) {
   const auto value = number_of(job, key);
-  if (!value) throw BadInput(job.source + ": " + key + " is missing");
+  if (!value) throw BadInput("{}: {} is missing", job.source, key);
   return *value;
 }
 
 std::string need_word(const Job& job, const std::string& key) {
   const auto value = word_of(job, key);
-  if (!value) throw BadInput(job.source + ": " + key + " is missing");
+  if (!value) throw BadInput("{}: {} is missing", job.source, key);
   return *value;
 }
 
@@ -45,7 +45,7 @@ EdgeSection edge_section(const Job& job, std::size_t lites, const Reference& ref
   edge.panels_outdoors = panel_of(job) == "outdoors" ? 1 : 0;
   edge.panels_indoors = panel_of(job) == "indoors" ? 1 : 0;
   if (edge.panels_outdoors > 0 && !edge.frame.outer_lip)
-    throw BadInput(job.source + ": panel.side: no panel stands outdoors of frame.kind = " + edge.frame.name);
+    throw BadInput("{}: panel.side: no panel stands outdoors of frame.kind = {}", job.source, edge.frame.name);
   if (edge.sealed) edge.spacer = row_named(reference.spacers, need_word(job, "unit.spacer"));
   if (const auto u_w_m2k = number_of(job, "frame.u_value"))
     (edge.sealed ? edge.frame.sealed : edge.frame.single) = with_frame_u(edge.frame, edge.sealed, *u_w_m2k);
@@ -83,7 +83,7 @@ Place own_place(const Job& job, const Reference& reference) {
   place.utc_offset_h = number_of(job, "site.utc_offset").value_or(std::round(longitude * 12.0 / std::numbers::pi));
   place.coldest_k = need_number(job, "site.coldest");
   place.hottest_k = need_number(job, "site.hottest");
-  if (place.hottest_k <= place.coldest_k) throw BadInput(job.source + ": site.hottest must lie above site.coldest");
+  if (place.hottest_k <= place.coldest_k) throw BadInput("{}: site.hottest must lie above site.coldest", job.source);
   place.hottest_month_range_k = need_number(job, "site.daily_range");
   place.daily_range_k.fill(place.hottest_month_range_k);
   return place;
@@ -119,8 +119,8 @@ void put_bars(const Job& job, ShadowPlan& plan) {
   const auto fit = [&](const char* key, int bars, const char* side) {
     constexpr double least_glass_m = 0.001;
     if (bars * plan.bar_width_m + least_glass_m <= need_number(job, side)) return;
-    throw BadInput(job.source + ": " + key + ": " + std::to_string(bars) + " bars of " +
-                   std::to_string(std::lround(plan.bar_width_m * 1e3)) + " mm cover all of " + side);
+    throw BadInput("{}: {}: {} bars of {} mm cover all of {}", job.source, key, bars,
+                   std::lround(plan.bar_width_m * 1e3), side);
   };
   fit("shading.upright_bars", plan.upright_bars, "pane.width");
   fit("shading.bars_across", plan.bars_across, "pane.height");
@@ -169,8 +169,8 @@ ShadowPlan shadow_plan(const Job& job) {
   }
   put_bars(job, plan);
   if (plan.pattern == Pattern::diagonal && (plan.moves() || screen != "none")) {
-    throw BadInput(job.source +
-                   ": shading.pattern = \"diagonal\" cannot be given together with a shadow that moves or a screen");
+    throw BadInput("{}: shading.pattern = \"diagonal\" cannot be given together with a shadow that moves or a screen",
+                   job.source);
   }
   return plan;
 }

@@ -85,14 +85,13 @@ void add_lite(const Job& job, std::size_t lite, std::size_t plies, const Referen
   const double passed = interlayer_transmittance(reference, between_m);
   if (sheet) bulk /= passed;
   if (bulk > 1.0) {
-    throw BadInput(job.source + ": " + lite_key(lite, "solar_transmittance") +
-                   ": more than its interlayer lets through, " +
-                   std::to_string(bare_transmittance(passed)).substr(0, 5) + " with glass that takes up nothing");
+    throw BadInput("{}: {}: more than its interlayer lets through, {} with glass that takes up nothing", job.source,
+                   lite_key(lite, "solar_transmittance"), std::to_string(bare_transmittance(passed)).substr(0, 5));
   }
   const double outer_m = number_of(job, lite_key(lite, "outer_ply")).value_or(0.5 * thickness_m);
   if (outer_m >= thickness_m) {
-    throw BadInput(job.source + ": " + lite_key(lite, "outer_ply") + ": must be less than the plies together, " +
-                   std::to_string(thickness_m * 1e3).substr(0, 4) + " mm");
+    throw BadInput("{}: {}: must be less than the plies together, {} mm", job.source, lite_key(lite, "outer_ply"),
+                   std::to_string(thickness_m * 1e3).substr(0, 4));
   }
   const Interface half = interlayer_half(passed);
   state.optics.push_back({bare_interface(), half, std::pow(bulk, outer_m / thickness_m)});
@@ -114,7 +113,7 @@ void add_panel(const Job& job, const Reference& reference, GlazingState& state) 
   gap.apart = true;
   gap.opening_m = number_of(job, "panel.opening").value_or(0.0);
   gap.to_room = indoors;
-  if (gap.opening_m > gap.width_m) throw BadInput(job.source + ": panel.opening: cannot be wider than panel.gap");
+  if (gap.opening_m > gap.width_m) throw BadInput("{}: panel.opening: cannot be wider than panel.gap", job.source);
   if (indoors) state.thermal.cavities.push_back(gap);
   state.optics.push_back({bare_interface(), bare_interface(),
                           glass_transmittance(row_named(reference.tints, need_word(job, "panel.tint")), thickness_m)});
@@ -132,8 +131,7 @@ Face face_of_surface(const Job& job, const std::string& key, const std::vector<S
   const std::size_t lites = lites_of(sheets);
   const int surface = instance_number("surface." + need_word(job, key));
   if (surface < 1 || static_cast<std::size_t>(surface) > 2 * lites) {
-    throw BadInput(job.source + ": " + key + " = " + std::to_string(surface) + ": the glazing has surfaces 1 to " +
-                   std::to_string(2 * lites));
+    throw BadInput("{}: {} = {}: the glazing has surfaces 1 to {}", job.source, key, surface, 2 * lites);
   }
   const std::size_t lite = static_cast<std::size_t>(surface - 1) / 2;
   const bool outer = surface % 2 == 1;

@@ -4,6 +4,7 @@
 #include <optional>
 #include <stdexcept>
 
+#include "impossible_film.hpp"
 #include "sunstrain/case.hpp"
 
 namespace sunstrain {
@@ -84,8 +85,9 @@ FilmSheet sheet_of_shgc(double shgc, double transmittance, const SheetGlass& gla
   }
   const double reflectance = 1.0 - transmittance - absorptance;
   if (absorptance < 0.0 || reflectance < 0.0) {
-    throw std::domain_error("SHGC and transmittance do not go together: they would mean that film and glass absorb " +
-                            std::to_string(absorptance * 100.0).substr(0, 5) + " % of the sun");
+    throw ImpossibleFilm(
+        saying("SHGC and transmittance do not go together: they would mean that film and glass absorb {} % of the sun",
+               std::to_string(absorptance * 100.0).substr(0, 5)));
   }
   return {transmittance, reflectance, reflectance};
 }
@@ -100,8 +102,8 @@ std::vector<FilmSheet> sheets_of(const Keys& keys, const SheetGlass& glass, Run 
   if (r && a) return {{1.0 - *r - *a, *r, *r}};
   if (t && shgc) return {sheet_of_shgc(*shgc, *t, glass, run, reference)};
   if (a) return sheets_of_absorptance(*a, glass, run, reference);
-  throw BadInput(keys.job.source + ": " + keys.table +
-                 ": give its solar absorptance, or its solar transmittance with reflectance or SHGC");
+  throw BadInput("{}: {}: give its solar absorptance, or its solar transmittance with reflectance or SHGC",
+                 keys.job.source, keys.table);
 }
 
 // The refusals of film_interface begin with the figure that is wrong.
@@ -122,22 +124,22 @@ std::vector<Interface> film_readings(const Job& job, const std::string& table, R
   const SheetGlass glass = sheet_glass(keys, reference);
   std::vector<FilmSheet> sheets;
   std::vector<Interface> readings;
-  std::string refused;
+  std::optional<Saying> refused;
   try {
     sheets = sheets_of(keys, glass, run, reference);
-  } catch (const std::domain_error& impossible) {
-    refused = impossible.what();
+  } catch (const ImpossibleFilm& impossible) {
+    refused = impossible.in_words();
   }
   for (const FilmSheet& sheet : sheets) {
     try {
       readings.push_back(off_the_sheet(sheet, glass));
-    } catch (const std::domain_error& impossible) {
-      refused = impossible.what();  // one of several readings may be impossible; not all of them
+    } catch (const ImpossibleFilm& impossible) {
+      refused = impossible.in_words();  // one of several readings may be impossible; not all of them
     }
   }
   if (readings.empty()) {
-    throw BadInput(job.source + ": " + key_at_fault(table, refused) + ", on reference glass " + keys.reference_glass() +
-                   ": " + refused);
+    throw BadInput("{}: {}, on reference glass {}: {}", job.source, key_at_fault(table, said(*refused, {})),
+                   keys.reference_glass(), *refused);
   }
   return readings;
 }

@@ -7,6 +7,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "impossible_film.hpp"
 #include "sunstrain/optics.hpp"
 
 namespace sunstrain {
@@ -56,8 +57,8 @@ std::string figure(double x) {
   return text;
 }
 
-[[noreturn]] void refuse(const std::string& name, double value, const std::string& why) {
-  throw std::domain_error(name + " " + figure(value) + " cannot be: " + why);
+[[noreturn]] void refuse(const char* name, double value, const Saying& why) {
+  throw ImpossibleFilm(saying("{} {} cannot be: {}", Saying(name), figure(value), why));
 }
 
 void check_fraction(const char* name, double value) {
@@ -69,9 +70,9 @@ double layer_reflectance(const FilmSheet& sheet, const Reference& ref) {
   const double highest = ref.rho_front + ref.passed * ref.passed / (1.0 - ref.rho_back);  // a perfect mirror behind
   if (sheet.solar_reflectance < ref.rho_front - reflectance_rounding ||
       sheet.solar_reflectance > highest + reflectance_rounding)
-    refuse("solar reflectance", sheet.solar_reflectance,
-           std::string("with film on ") + ref.name + " it lies between " + figure(ref.rho_front) + " and " +
-               figure(highest));
+    refuse(
+        "solar reflectance", sheet.solar_reflectance,
+        saying("with film on {} it lies between {} and {}", Saying(ref.name), figure(ref.rho_front), figure(highest)));
   const double x = (sheet.solar_reflectance - ref.rho_front) / (ref.passed * ref.passed);
   return std::fmin(1.0, std::fmax(0.0, x / (1.0 + ref.rho_back * x)));
 }
@@ -86,16 +87,16 @@ Interface take_off(const FilmSheet& sheet, const Reference& ref) {
   double tau = sheet.solar_transmittance * d / ref.passed;
   if (tau + rho_g > 1.0 + sum_rounding)
     refuse("solar transmittance", sheet.solar_transmittance,
-           std::string("with solar reflectance ") + figure(sheet.solar_reflectance) + " at most " +
-               figure((1.0 - rho_g) * ref.passed / d) + " passes through " + ref.name + " (" + figure(ref.bare) +
-               " without film)");
+           saying("with solar reflectance {} at most {} passes through {} ({} without film)",
+                  figure(sheet.solar_reflectance), figure((1.0 - rho_g) * ref.passed / d), Saying(ref.name),
+                  figure(ref.bare)));
 
   const double from_glass = tau * tau * ref.rho_back / d;  // the reference glass behind the film, seen through it
   double rho_a = sheet.solar_reflectance_film_side - from_glass;
   if (rho_a < -reflectance_rounding || tau + rho_a > 1.0 + sum_rounding)
     refuse("film-side solar reflectance", sheet.solar_reflectance_film_side,
-           "with solar transmittance " + figure(sheet.solar_transmittance) + " on " + ref.name + " it lies between " +
-               figure(from_glass) + " and " + figure(std::fmax(0.0, 1.0 - tau) + from_glass));
+           saying("with solar transmittance {} on {} it lies between {} and {}", figure(sheet.solar_transmittance),
+                  Saying(ref.name), figure(from_glass), figure(std::fmax(0.0, 1.0 - tau) + from_glass)));
 
   // Inside the rounding of the sheet: a layer that would give more than it gets absorbs nothing.
   if (const double sum = tau + rho_g; sum > 1.0) {

@@ -24,7 +24,8 @@ std::string said(const Saying& saying, const Language& language) {
       continue;
     }
     const std::size_t end = pattern.find('}', at);
-    const std::string which = pattern.substr(at + 1, end - at - 1);
+    const std::string inside = pattern.substr(at + 1, end - at - 1);
+    const std::string which = inside.substr(0, inside.find(':'));  // a format has been applied to the part
     text += said(saying.parts.at(which.empty() ? next++ : static_cast<std::size_t>(std::stoul(which))), language);
     at = end;
   }

@@ -104,8 +104,8 @@ OtherPart behind_sash(const GlazingState& state, const GlazingState& bare, const
 
 void put_sash(const Job& job, const std::string& side, const Reference& reference, Case& pane) {
   if (2 * pane.before.optics.size() > most_lites)
-    throw BadInput(job.source + ": sash.side: two such sashes are more sheets of glass than are worked, " +
-                   std::to_string(most_lites));
+    throw BadInput("{}: sash.side: two such sashes are more sheets of glass than are worked, {}", job.source,
+                   most_lites);
   const double share = *number_of(job, "sash.share");
   const OtherPart before = behind_sash(pane.before, pane.before, pane.room, reference),
                   after = behind_sash(pane.after, pane.before, pane.room, reference);

@@ -194,8 +194,8 @@ BuildUps build_ups(const Facts& values, int panes, const Reference& reference) {
 
 void require_build_up(const Job& complete) {
   if (!complete.values.contains("unit.thickness") || complete.values.contains("unit.build_up")) return;
-  throw BadInput(complete.source + ": unit.thickness: no unit of " + word_of(complete, "glass.panes").value_or("1") +
-                 " lites is that thick with what is known of it");
+  throw BadInput("{}: unit.thickness: no unit of {} lites is that thick with what is known of it", complete.source,
+                 word_of(complete, "glass.panes").value_or("1"));
 }
 
 void take_apart(Facts& values) {

@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "job_words.hpp"
+#include "say.hpp"
 #include "sunstrain/io/quantity.hpp"
 #include "sunstrain/job_keys.hpp"
 
@@ -67,18 +68,18 @@ double load_number(const DataNode& node, const JobKey& key, const std::string& w
   const bool bare = node.kind == DataNode::Kind::number;
   if (bare && key.kind == JobKey::Kind::number) return node.number;
   if (!bare && node.kind != DataNode::Kind::text)
-    throw BadInput(where + " = " + as_typed(node) + ": a number is needed");
+    throw BadInput(say("{} = {}: a number is needed", where, as_typed(node)));
   try {
     return parse_quantity(key.kind, bare ? fmt::format("{}", node.number) : node.text);
   } catch (const BadInput& error) {
-    throw BadInput(where + " = " + as_typed(node) + ": " + error.what());
+    throw BadInput(say("{} = {}: {}", where, as_typed(node), error));
   }
 }
 
 void require_choice(const std::string& word, const JobKey& key, const std::string& where) {
   if (std::find(key.choices.begin(), key.choices.end(), word) == key.choices.end()) {
-    throw BadInput(fmt::format("{} = {}: allowed: {}{}", where, quoted(word), joined(key.choices),
-                               nearest_hint(word, key.choices)));
+    throw BadInput(
+        say("{} = {}: allowed: {}{}", where, quoted(word), joined(key.choices), nearest_hint(word, key.choices)));
   }
 }
 
@@ -110,8 +111,8 @@ Condition number_test(DataRow& row, const char* name, Kind kind, const JobKey& k
   out.limit = load_number(row.node(name), key, row.where() + ": " + name);
   // What no value of the key can pass, or every one does, was meant otherwise.
   if (out.limit < key.minimum || out.limit > key.maximum)
-    row.refuse(name, fmt::format("{} goes from {} to {}", key.name, format_in_unit(key.kind, key.minimum, key.unit),
-                                 format_in_unit(key.kind, key.maximum, key.unit)));
+    row.refuse(name, say("{} goes from {} to {}", key.name, format_in_unit(key.kind, key.minimum, key.unit),
+                         format_in_unit(key.kind, key.maximum, key.unit)));
   return out;
 }
 
@@ -119,7 +120,7 @@ Condition number_test(DataRow& row, const char* name, Kind kind, const JobKey& k
   std::vector<std::string> names;
   for (const JobKey& one : figures()) names.push_back(one.name);
   if (fact.starts_with("figure.")) row.refuse_word("fact", fact, names);
-  row.refuse("fact", no_such_key(fact, keys).substr(2));
+  row.refuse("fact", no_such_key(fact, keys));
 }
 
 // The one test of the row, by its place in `tests`.
@@ -171,13 +172,13 @@ const JobKey* fact_description(const std::string& fact, const std::vector<JobKey
 
 Value load_value(const DataNode& node, const JobKey& key, const std::string& where) {
   if (!holds_number(key.kind)) {
-    if (node.kind != DataNode::Kind::text) throw BadInput(where + " = " + as_typed(node) + ": a word is needed");
+    if (node.kind != DataNode::Kind::text) throw BadInput(say("{} = {}: a word is needed", where, as_typed(node)));
     if (key.kind == JobKey::Kind::choice) require_choice(node.text, key, where);
     return node.text;
   }
   const double number = load_number(node, key, where);
   if (number < key.minimum || number > key.maximum) {
-    throw BadInput(fmt::format("{} = {}: outside the key's own range", where, as_typed(node)));
+    throw BadInput(say("{} = {}: outside the key's own range", where, as_typed(node)));
   }
   return number;
 }

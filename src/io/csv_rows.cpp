@@ -8,6 +8,7 @@
 #include <utility>
 
 #include "job_words.hpp"
+#include "say.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/job.hpp"
 
@@ -104,7 +105,7 @@ CsvReader::CsvReader(Source source, const std::string& name) : source_(std::move
   while (buffer_.size() < 3 && fetch()) {
   }
   if (buffer_.compare(0, 2, "\xFF\xFE") == 0 || buffer_.compare(0, 2, "\xFE\xFF") == 0)
-    throw BadInput(name + ": is UTF-16 text; save the table as CSV in UTF-8");
+    throw BadInput(say("{}: is UTF-16 text; save the table as CSV in UTF-8", name));
   has_mark_ = buffer_.compare(0, 3, "\xEF\xBB\xBF") == 0;
   if (has_mark_) buffer_.erase(0, 3);
   find_dialect();
@@ -178,7 +179,8 @@ bool CsvReader::next(CsvRecord& row) {
   if (scan.in_quotes()) {
     spoiled(row, "a quote is opened and never closed");
   } else if (i >= largest_row) {
-    spoiled(row, fmt::format("is longer than {} bytes", largest_row));
+    static_assert(largest_row == 65'536);
+    spoiled(row, "is longer than 65536 bytes");
   } else if (bytes.find('\0') != std::string_view::npos) {
     spoiled(row, "holds a zero byte: no text");
   } else if (scan.text_behind_quote()) {
@@ -197,7 +199,7 @@ bool CsvReader::next(CsvRecord& row) {
 CsvRecord header_row(CsvReader& reader, const std::string& name) {
   CsvRecord header;
   do {
-    if (!reader.next(header)) throw BadInput(name + ": is empty; its first row names the columns");
+    if (!reader.next(header)) throw BadInput(say("{}: is empty; its first row names the columns", name));
   } while (header.blank());
   return header;
 }
@@ -205,8 +207,8 @@ CsvRecord header_row(CsvReader& reader, const std::string& name) {
 std::vector<std::string> csv_cells(std::string_view line, char separator, const std::string& where) {
   RowScan scan(separator);
   for (const char c : line) scan.feed(c);
-  if (scan.in_quotes()) throw BadInput(where + ": a quote is not closed");
-  if (scan.text_behind_quote()) throw BadInput(where + ": text stands behind a closing quote");
+  if (scan.in_quotes()) throw BadInput(say("{}: a quote is not closed", where));
+  if (scan.text_behind_quote()) throw BadInput(say("{}: text stands behind a closing quote", where));
   return std::move(scan).cells();
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "job_words.hpp"
+#include "say.hpp"
 
 namespace sunstrain {
 
@@ -32,17 +33,16 @@ std::string as_typed(const DataNode& node) {
 }
 
 DataRow::DataRow(const DataNode& table, std::string where) : table_(&table), where_(std::move(where)) {
-  if (table.kind != Kind::table) throw BadInput(where_ + ": a table of keys is needed, not " + as_typed(table));
+  if (table.kind != Kind::table) throw BadInput(say("{}: a table of keys is needed, not {}", where_, as_typed(table)));
 }
 
-void DataRow::refuse(const std::string& key, std::string_view allowed) const {
+void DataRow::refuse(const std::string& key, const Saying& allowed) const {
   const DataNode* held = table_->find(key);
-  throw BadInput(
-      fmt::format("{}: {}{}: {}", where_, shown(key), held == nullptr ? "" : " = " + as_typed(*held), allowed));
+  throw BadInput(say("{}: {}{}: {}", where_, shown(key), held == nullptr ? "" : " = " + as_typed(*held), allowed));
 }
 
 void DataRow::refuse_word(const std::string& key, std::string_view word, const std::vector<std::string>& known) const {
-  refuse(key, fmt::format("allowed: {}{}", joined(known), nearest_hint(word, known)));
+  refuse(key, say("allowed: {}{}", joined(known), nearest_hint(word, known)));
 }
 
 const DataNode* DataRow::optional_node(const std::string& key) {
@@ -69,7 +69,7 @@ std::string DataRow::text_or(const std::string& key, std::string fallback) {
 double DataRow::number(const std::string& key, double least, double most) {
   const DataNode& held = node(key);
   if (held.kind != Kind::number) refuse(key, "a number is needed");
-  if (held.number < least || held.number > most) refuse(key, fmt::format("allowed: {} to {}", least, most));
+  if (held.number < least || held.number > most) refuse(key, say("allowed: {} to {}", least, most));
   return held.number;
 }
 
@@ -90,7 +90,7 @@ std::vector<double> DataRow::numbers(const std::string& key, double least, doubl
   for (const DataNode& item : held.items) {
     if (item.kind != Kind::number) refuse(key, "a list of numbers is needed");
     if (item.number < least || item.number > most) {
-      refuse(key, fmt::format("{} is out of range; allowed: {} to {}", item.number, least, most));
+      refuse(key, say("{} is out of range; allowed: {} to {}", item.number, least, most));
     }
     out.push_back(item.number);
   }
@@ -117,14 +117,14 @@ void DataRow::finish() const {
   const std::vector<std::string> known(read_.begin(), read_.end());
   for (const std::string& key : table_->keys) {
     if (!read_.contains(key))
-      refuse(key, fmt::format("this key is not known; known here: {}{}", joined(known), nearest_hint(key, known)));
+      refuse(key, say("this key is not known; known here: {}{}", joined(known), nearest_hint(key, known)));
   }
 }
 
 std::vector<DataRow> rows_of(const DataNode& document, const std::string& file, const std::string& name) {
   const DataNode* list = document.find(name);
   if (list == nullptr || list->kind != Kind::list || list->items.empty()) {
-    throw BadInput(fmt::format("{}: no rows [[{}]]", file, name));
+    throw BadInput(say("{}: no rows [[{}]]", file, name));
   }
   std::vector<DataRow> rows;
   std::set<std::string> names;
@@ -135,7 +135,8 @@ std::vector<DataRow> rows_of(const DataNode& document, const std::string& file, 
     const bool named = called != nullptr && called->kind == Kind::text;
     rows.emplace_back(item,
                       fmt::format("{}, {} {}{}", file, name, i + 1, named ? " (" + shown(called->text) + ")" : ""));
-    if (named && !names.insert(called->text).second) throw BadInput(rows.back().where() + ": this name is used twice");
+    if (named && !names.insert(called->text).second)
+      throw BadInput(say("{}: this name is used twice", rows.back().where()));
   }
   return rows;
 }
@@ -143,7 +144,7 @@ std::vector<DataRow> rows_of(const DataNode& document, const std::string& file, 
 void require_tables(const DataNode& document, const std::string& file, const std::vector<std::string>& names) {
   for (const std::string& key : document.keys) {
     if (std::find(names.begin(), names.end(), key) == names.end()) {
-      throw BadInput(fmt::format("{}: {}: this table is not known; known here: {}", file, shown(key), joined(names)));
+      throw BadInput(say("{}: {}: this table is not known; known here: {}", file, shown(key), joined(names)));
     }
   }
 }

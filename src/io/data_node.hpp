@@ -54,7 +54,7 @@ class DataRow {
   void finish() const;
 
   // "frames.toml, frame 3 (wood): bite = 12: what is allowed"
-  [[noreturn]] void refuse(const std::string& key, std::string_view allowed) const;
+  [[noreturn]] void refuse(const std::string& key, const Saying& allowed) const;
   // The same of a word that is none of `known`; names the nearest of them.
   [[noreturn]] void refuse_word(const std::string& key, std::string_view word,
                                 const std::vector<std::string>& known) const;

@@ -8,6 +8,7 @@
 #include "data_node.hpp"
 #include "job_words.hpp"
 #include "reference_csv.hpp"
+#include "say.hpp"
 
 namespace sunstrain {
 namespace {
@@ -185,8 +186,8 @@ std::string certainty_word(Certainty certainty) {
 Certainty certainty_named(std::string_view word, const std::string& where) {
   for (const auto& [known, meaning] : certainties)
     if (word == known) return meaning;
-  throw BadInput(fmt::format("{}: certainty = {}: allowed: read, recalled, derived, common practice, judgement", where,
-                             quoted(word)));
+  throw BadInput(
+      say("{}: certainty = {}: allowed: read, recalled, derived, common practice, judgement", where, quoted(word)));
 }
 
 }  // namespace sunstrain

@@ -7,6 +7,7 @@
 
 #include "job_check.hpp"
 #include "job_words.hpp"
+#include "say.hpp"
 #include "sunstrain/job_keys.hpp"
 #include "sunstrain/rank.hpp"
 
@@ -52,9 +53,9 @@ ScheduleLayout film_list_layout(const CsvRecord& header, char separator, const s
     if (column.holds == Holds::other) {
       const std::string name = lower_case(trimmed(column.name));
       if (!named && (name == "name" || name == "film"))
-        throw BadInput(fmt::format("{}: no such key; the nearest is {}", where, name_key));
+        throw BadInput(say("{}: no such key; the nearest is {}", where, name_key));
     } else if (!column.name.starts_with("film.")) {
-      throw BadInput(where + ": is no key of the film; a list of films has columns film.* and your own");
+      throw BadInput(say("{}: is no key of the film; a list of films has columns film.* and your own", where));
     }
   }
   return layout;
@@ -71,11 +72,11 @@ FilmList read_film_list(CsvReader& reader, const CsvRecord& header, const std::s
       film.own = schedule_row(list.layout, record, {}, reference).job;
       check_film_alone(film.own, reference);
     } catch (const BadInput& error) {
-      film.error = fmt::format("{}, {}", source, error.what());
+      film.error = fmt::format("{}, {}", source, told(reference.language, error));
     }
     list.films.push_back(std::move(film));
   }
-  if (list.films.empty()) throw BadInput(source + ": has no film below its first row");
+  if (list.films.empty()) throw BadInput(say("{}: has no film below its first row", source));
   name_films(list);
   return list;
 }

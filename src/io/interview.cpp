@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "job_words.hpp"
+#include "say.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/quantity.hpp"
 #include "sunstrain/job_keys.hpp"
@@ -33,8 +34,14 @@ bool has_meaning(const std::string& key, const Facts& facts, const Reference& re
   return key_applies(*find_job_key(reference.job_keys, key), key, facts) == Truth::yes;
 }
 
-bool is_not_known(std::string_view text) {
+const std::string& not_taken(const Reference& reference) {
+  static const std::string english = "Not taken";
+  return told(reference.language, english);
+}
+
+bool is_not_known(std::string_view text, const Language& language) {
   const std::string word = lower_case(text);
+  if (word == told(language, "don't know")) return true;
   for (const char* known : {"", "?", "-", "don't know", "dont know", "don\u2019t know", "unknown", "not known"})
     if (word == known) return true;
   return false;
@@ -44,8 +51,8 @@ bool is_not_known(std::string_view text) {
 
 bool begins(const std::string& words, const std::string& text) { return lower_case(words).starts_with(text); }
 
-std::string one_of_the_list(std::size_t count) {
-  return fmt::format("write a number from 1 to {}, or the first letters of an answer; ? when you do not know", count);
+Saying one_of_the_list(std::size_t count) {
+  return say("write a number from 1 to {}, or the first letters of an answer; ? when you do not know", count);
 }
 
 // Null where the text means none. Throws BadInput where several begin with it.
@@ -64,7 +71,7 @@ const Answer* answer_meant(const std::vector<Answer>& offered, std::string_view 
     meant.push_back(answer.say);
     last = &answer;
   }
-  if (meant.size() > 1) throw BadInput(fmt::format("Not taken: {} may be: {}", quoted(typed), joined(meant, "; ")));
+  if (meant.size() > 1) throw BadInput(say("Not taken: {} may be: {}", quoted(typed), joined(meant, "; ")));
   return last;
 }
 
@@ -98,7 +105,7 @@ void take(const Answer& answer, const Interview& interview, Answered& step, Job&
   const auto put = [&](const std::string& name, const std::string& text) {
     const std::string key = for_lite(name, step.asking.key);
     if (text.empty() || !has_meaning(key, facts_of(job, reference), reference)) return;
-    set_value(job, key, text, "Not taken", reference);
+    set_value(job, key, text, not_taken(reference), reference);
     step.sets.emplace_back(key, text);
   };
   for (const auto& [key, from] : answer.copy) put(key, text_of(interview, for_lite(from, step.asking.key), reference));
@@ -117,8 +124,7 @@ std::vector<const Answer*> answers_meant(const Question& question, const std::ve
   std::vector<const Answer*> picked{&offered.front()};
   for (const std::string_view part : parts_of(text)) {
     const Answer* meant = answer_meant(offered, part);
-    if (meant == nullptr)
-      throw BadInput(fmt::format("Not taken: {}: {}", quoted(part), one_of_the_list(offered.size())));
+    if (meant == nullptr) throw BadInput(say("Not taken: {}: {}", quoted(part), one_of_the_list(offered.size())));
     if (meant != &offered.front()) picked.push_back(meant);
   }
   return picked;
@@ -132,18 +138,19 @@ std::string said_of(const std::vector<const Answer*>& picked) {
 }
 
 [[noreturn]] void refuse_open(const Question& question, const Reference& reference) {
-  std::string message = "Not taken: this one cannot be left open. " + question.find;
-  if (!question.refused.empty()) message += " " + find_job_key(reference.job_keys, question.refused)->refused;
-  throw BadInput(message);
+  Saying help = question.find;
+  if (!question.refused.empty())
+    help = say("{} {}", help, Saying(find_job_key(reference.job_keys, question.refused)->refused));
+  throw BadInput(say("Not taken: this one cannot be left open. {}", help));
 }
 
 // A value that is none of the list's: as set_value takes it.
 void take_value(Answered& step, Job& job, std::size_t listed, std::string_view text, const Reference& reference) {
   try {
-    set_value(job, step.asking.key, text, "Not taken", reference);
+    set_value(job, step.asking.key, text, not_taken(reference), reference);
   } catch (const BadInput& error) {
     if (listed == 0 || row_of(step.asking, reference).kind != JobKey::Kind::choice) throw;
-    throw BadInput(fmt::format("Not taken: {}: {}", quoted(text), one_of_the_list(listed)));
+    throw BadInput(say("Not taken: {}: {}", quoted(text), one_of_the_list(listed)));
   }
   step.said = text;
   step.sets.emplace_back(step.asking.key, text);
@@ -154,7 +161,7 @@ void take_value(Answered& step, Job& job, std::size_t listed, std::string_view t
 Job job_of(const Interview& interview, const Reference& reference) {
   Job job = interview.base;
   for (const Answered& step : interview.steps)
-    for (const auto& [key, text] : step.sets) set_value(job, key, text, "Not taken", reference);
+    for (const auto& [key, text] : step.sets) set_value(job, key, text, not_taken(reference), reference);
   return job;
 }
 
@@ -190,7 +197,8 @@ std::vector<Answer> offered_answers(const Asking& asking, const Job& job, const 
     if (holds(for_key(answer.when, asking.key), facts) == Truth::yes) offered.push_back(answer);
   const JobKey& row = row_of(asking, reference);
   if (asking.question->answers.empty() && row.kind == JobKey::Kind::choice)
-    for (const std::string& word : row.choices) offered.push_back({word, word, {}, {}, {}});
+    for (const std::string& word : row.choices)
+      offered.push_back({word_told(reference.language, row.name, word), word, {}, {}, {}});
   return offered;
 }
 
@@ -210,7 +218,7 @@ Interview answered(const Interview& interview, const Asking& asking, std::string
   Job job = job_of(interview, reference);
   Answered step{asking, {}, {}};
   const Question& question = *asking.question;
-  if (is_not_known(text)) {
+  if (is_not_known(text, reference.language)) {
     if (is_needed(asking, job, reference)) refuse_open(question, reference);
   } else {
     const std::vector<Answer> offered = offered_answers(asking, job, reference);

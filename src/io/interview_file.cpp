@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <map>
 
+#include "../report/tell.hpp"
 #include "job_lines.hpp"
 #include "sunstrain/io/interview.hpp"
 #include "sunstrain/job_keys.hpp"
@@ -49,7 +50,8 @@ void write_step(const Interview& interview, std::size_t index, const std::map<st
 void write_open(const Asking& asking, const Reference& reference, Tables& tables) {
   const JobKey& row = *find_job_key(reference.job_keys, asking.key);
   tables[table_of(asking.key)] += "\n" +
-                                  comment(asking.question->ask + " Not known. " + with_stop(asking.question->find)) +
+                                  comment(asking.question->ask + " " +
+                                          tell(reference.language, "Not known. {}", with_stop(asking.question->find))) +
                                   fmt::format("#{} = {}\n", name_in_table(asking.key), example_value(row));
 }
 
@@ -81,10 +83,11 @@ std::string job_file_text(const Interview& interview, const Questions& questions
     else if (!speaks_of(job, asking.key) && applies(asking, job, reference))
       write_open(asking, reference, tables);
   }
-  std::string text = comment(
+  std::string text = comment(tell(
+      reference.language,
       "A pane as it was looked at. What nobody knew stands behind a #: take the # off and write it in when it is found "
       "out. sunstrain check and this file's name give the answer again; sunstrain check --template explains every "
-      "key.");
+      "key."));
   for (const std::string& name : tables_in_order(reference)) {
     const auto lines = tables.find(name);
     if (lines != tables.end()) text += fmt::format("\n[{}]", name) + lines->second;

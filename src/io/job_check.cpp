@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "job_words.hpp"
+#include "say.hpp"
 #include "sunstrain/frame_u.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/quantity.hpp"
@@ -25,37 +26,53 @@ std::string limit_in_words(const Condition& condition, const Reference& referenc
                         : format_in_unit(row->kind, condition.limit, row->unit);
 }
 
-std::string in_words(const Condition& condition, const Reference& reference) {
-  const auto parts = [&](const char* between) {
-    std::vector<std::string> words;
+Saying joined_sayings(const std::vector<Saying>& parts, const char* two) {
+  Saying all = parts.empty() ? Saying("") : parts.front();
+  for (std::size_t i = 1; i < parts.size(); ++i) all = saying(two, all, parts[i]);
+  return all;
+}
+
+Saying words_with(const std::vector<std::string>& words, const char* two) {
+  std::vector<Saying> sayings;
+  for (const std::string& word : words) sayings.push_back(part_of_saying(word));
+  return joined_sayings(sayings, two);
+}
+
+Saying in_words(const Condition& condition, const Reference& reference) {
+  constexpr const char *or_text = worded("{} or {}"), *and_text = worded("{} and {}"), *comma = "{}, {}";
+  const auto parts = [&](const char* two) {
+    std::vector<Saying> words;
     for (const Condition& part : condition.parts) words.push_back(in_words(part, reference));
-    return joined(words, between);
+    return joined_sayings(words, two);
+  };
+  const auto limit = [&](const char* pattern) {
+    return saying(pattern, condition.fact, limit_in_words(condition, reference));
   };
   switch (condition.kind) {
     case Kind::always:
       return "nothing";
     case Kind::is:
-      return condition.fact + " = " + joined(condition.words, " or ");
+      return saying("{} = {}", condition.fact, words_with(condition.words, or_text));
     case Kind::is_not:
-      return condition.fact + " other than " + joined(condition.words, " and ");
+      return saying("{} other than {}", condition.fact, words_with(condition.words, and_text));
     case Kind::at_least:
-      return condition.fact + " at least " + limit_in_words(condition, reference);
+      return limit(worded("{} at least {}"));
     case Kind::above:
-      return condition.fact + " above " + limit_in_words(condition, reference);
+      return limit(worded("{} above {}"));
     case Kind::at_most:
-      return condition.fact + " at most " + limit_in_words(condition, reference);
+      return limit(worded("{} at most {}"));
     case Kind::below:
-      return condition.fact + " below " + limit_in_words(condition, reference);
+      return limit(worded("{} below {}"));
     case Kind::known:
-      return condition.fact + " beside it";
+      return saying("{} beside it", condition.fact);
     case Kind::not_known:
-      return condition.fact + " left out";
+      return saying("{} left out", condition.fact);
     case Kind::all:
-      return parts(" and ");
+      return parts(and_text);
     case Kind::any:
-      return parts(" or ");
+      return parts(or_text);
     case Kind::none:
-      return "none of: " + parts(", ");
+      return saying("none of: {}", parts(comma));
   }
   return "";
 }
@@ -70,8 +87,8 @@ std::string typed(const Value& value, const JobKey& row) {
 void require_keys(const Job& job, const Reference& reference) {
   for (const JobKey& row : reference.job_keys) {
     if (!row.required || speaks_of(job, row.name)) continue;
-    throw BadInput(fmt::format("{}: {}: is missing and cannot be left unknown. {} Example: {}", job.source, row.name,
-                               row.sentence, quoted(row.example)));
+    throw BadInput(say("{}: {}: is missing and cannot be left unknown. {} Example: {}", job.source, row.name,
+                       Saying(row.sentence), quoted(row.example)));
   }
 }
 
@@ -106,10 +123,10 @@ bool can_apply(const JobKey& row, const std::string& key, const Job& job, const 
 }
 
 // What the job says of a key, as in a message.
-std::string given_as(const Job& job, const std::string& key, const JobKey& row) {
+Saying given_as(const Job& job, const std::string& key, const JobKey& row) {
   if (const auto known = job.partly.find(key); known != job.partly.end())
-    return typed(known->second.values.front(), row) + " and more";
-  return typed(job.values.at(key), row);
+    return saying("{} and more", typed(known->second.values.front(), row));
+  return part_of_saying(typed(job.values.at(key), row));
 }
 
 bool applies_in_any(const JobKey& row, const std::string& key, const std::vector<Job>& readings,
@@ -123,16 +140,17 @@ bool applies_in_any(const JobKey& row, const std::string& key, const std::vector
 void check_applies(const Job& job, const std::string& key, const std::vector<Job>& readings,
                    const Reference& reference) {
   const JobKey* row = find_job_key(reference.job_keys, key);
-  if (row == nullptr)
-    throw BadInput(fmt::format("{}: {}{}", job.source, shown(key), no_such_key(key, reference.job_keys)));
+  if (row == nullptr) throw BadInput(say("{}: {}: {}", job.source, shown(key), no_such_key(key, reference.job_keys)));
   const auto in_any = [&](const auto& holds) { return std::any_of(readings.begin(), readings.end(), holds); };
   if (!in_any([&](const Job& reading) { return has_room(reading, key); }))
-    throw BadInput(fmt::format("{}: {} = {}: there is no such {} with glass.panes = {}", job.source, key,
-                               given_as(job, key, *row), key.compare(0, 5, "lite.") == 0 ? "lite" : "cavity",
-                               *word_of(readings.front(), "glass.panes")));
+    throw BadInput(key.compare(0, 5, "lite.") == 0
+                       ? say("{}: {} = {}: there is no such lite with glass.panes = {}", job.source, key,
+                             given_as(job, key, *row), *word_of(readings.front(), "glass.panes"))
+                       : say("{}: {} = {}: there is no such cavity with glass.panes = {}", job.source, key,
+                             given_as(job, key, *row), *word_of(readings.front(), "glass.panes")));
   if (applies_in_any(*row, key, readings, reference)) return;
-  throw BadInput(fmt::format("{}: {} = {}: has no meaning here; it needs {}", job.source, key, given_as(job, key, *row),
-                             in_words(for_key(row->applies, key), reference)));
+  throw BadInput(say("{}: {} = {}: has no meaning here; it needs {}", job.source, key, given_as(job, key, *row),
+                     in_words(for_key(row->applies, key), reference)));
 }
 
 // The jobs that a job with keys known in part stands for: at the likely values, and with each other value of one key.
@@ -155,8 +173,8 @@ void check_film_surface(const Job& job, const char* key) {
   if (!surface || !panes) return;
   const int last = 2 * std::stoi(*panes);
   if (std::stoi(*surface) <= last) return;
-  throw BadInput(fmt::format("{}: {} = \"{}\": with glass.panes = {} the surfaces are 1 to {}, counted from outdoors",
-                             job.source, key, *surface, *panes, last));
+  throw BadInput(say("{}: {} = \"{}\": with glass.panes = {} the surfaces are 1 to {}, counted from outdoors",
+                     job.source, key, *surface, *panes, last));
 }
 
 // A frame's own transmittance is one that a frame of its kind can have, for the panes there are or may be.
@@ -165,25 +183,24 @@ void check_frame_u(const Job& job, const Reference& reference) {
   if (!u_w_m2k) return;
   const std::optional<std::string> name = word_of(job, "frame.kind"), panes = word_of(job, "glass.panes");
   if (!name)
-    throw BadInput(
-        fmt::format("{}: frame.kind: is missing beside frame.u_value; it says how the frame is built", job.source));
+    throw BadInput(say("{}: frame.kind: is missing beside frame.u_value; it says how the frame is built", job.source));
   const FrameKind& kind = row_named(reference.frames, *name);
   const auto in_unit = [](double value) { return format_in_unit(JobKey::Kind::u_value, value, "W/m2K"); };
   for (const bool sealed : {false, true}) {
     if (panes && (*panes != "1") != sealed) continue;
     const FrameURange range = frame_u_range(kind, sealed);
     if (*u_w_m2k >= range.lowest_w_m2k && *u_w_m2k <= range.highest_w_m2k) continue;
-    throw BadInput(fmt::format(
-        "{}: frame.u_value = \"{}\": a {} frame round a {} has {} to {}; take the frame.kind that comes nearest",
-        job.source, in_unit(*u_w_m2k), *name, sealed ? "sealed unit" : "single pane", in_unit(range.lowest_w_m2k),
-        in_unit(range.highest_w_m2k)));
+    throw BadInput(
+        say("{}: frame.u_value = \"{}\": a {} frame round a {} has {} to {}; take the frame.kind that comes nearest",
+            job.source, in_unit(*u_w_m2k), *name, Saying(sealed ? "sealed unit" : "single pane"),
+            in_unit(range.lowest_w_m2k), in_unit(range.highest_w_m2k)));
   }
 }
 
 void check_coordinates(const Job& job) {
   if (number_of(job, "site.latitude") && !number_of(job, "site.longitude")) {
     throw BadInput(
-        fmt::format("{}: site.longitude: is missing beside site.latitude; write degrees, east positive", job.source));
+        say("{}: site.longitude: is missing beside site.latitude; write degrees, east positive", job.source));
   }
 }
 

@@ -4,26 +4,25 @@
 
 #include "job_check.hpp"
 #include "job_words.hpp"
+#include "say.hpp"
 
 namespace sunstrain {
 namespace {
 
-[[noreturn]] void refuse(const Job& job, const std::string& problem) {
-  throw BadInput(fmt::format("{}: {}", job.source, problem));
-}
+[[noreturn]] void refuse(const Job& job, const Saying& problem) { throw BadInput(say("{}: {}", job.source, problem)); }
 
 // A sign lies somewhere on the pane, whole.
 void check_sign(const Job& job) {
   const char* keys[]{"sign.width", "sign.height", "sign.left", "sign.bottom"};
   for (const char* key : keys) {
-    if (!number_of(job, key)) refuse(job, fmt::format("{}: is missing beside sign.side", key));
+    if (!number_of(job, key)) refuse(job, say("{}: is missing beside sign.side", key));
   }
   const auto within = [&](const char* from, const char* size, const char* pane) {
     constexpr double rounding_m = 1e-6;
     const double room_m = *number_of(job, pane) - *number_of(job, from) - *number_of(job, size);
     if (room_m >= -rounding_m) return;
-    refuse(job, fmt::format("{} and {}: together are {:.0f} mm more than {}; a sign lies on the pane whole", from, size,
-                            -1000.0 * room_m, pane));
+    refuse(job, say("{} and {}: together are {:.0f} mm more than {}; a sign lies on the pane whole", from, size,
+                    -1000.0 * room_m, pane));
   };
   within("sign.left", "sign.width", "pane.width");
   within("sign.bottom", "sign.height", "pane.height");
@@ -34,8 +33,8 @@ void check_edge_gap(const Job& job) {
   const double gap_m = number_of(job, "film.edge_gap").value_or(0.0);
   for (const char* side : {"pane.width", "pane.height"}) {
     if (2.0 * gap_m >= *number_of(job, side))
-      refuse(job, fmt::format("film.edge_gap: {:.0f} mm on either side leave no film on a {} of {:.0f} mm",
-                              1000.0 * gap_m, side, 1000.0 * *number_of(job, side)));
+      refuse(job, say("film.edge_gap: {:.0f} mm on either side leave no film on a {} of {:.0f} mm", 1000.0 * gap_m,
+                      side, 1000.0 * *number_of(job, side)));
   }
 }
 
@@ -45,8 +44,7 @@ void check_reflected(const Job& job) {
   if (number_of(job, "pane.tilt").value_or(upright_rad) >= upright_rad - rounding_rad) return;
   for (const char* key : {"shading.wall_reflectance", "site.water_distance"}) {
     if (number_of(job, key))
-      refuse(job,
-             fmt::format("{}: is worked for upright panes alone; leave it out, or pane.tilt if it is 90 deg", key));
+      refuse(job, say("{}: is worked for upright panes alone; leave it out, or pane.tilt if it is 90 deg", key));
   }
 }
 
@@ -65,14 +63,15 @@ void check_parts(const Job& job) {
   look("film.bare", "none");
   look("sash.side", "none");
   if (word_of(job, "sign.side").value_or("none") != "none") check_sign(job);
-  if (parts.size() > 1)
-    refuse(job, fmt::format("{}: one at a time; leave out the one that matters less", joined(parts, " and ")));
+  Saying all_of_them = part_of_saying(parts.empty() ? "" : parts.front());
+  for (std::size_t i = 1; i < parts.size(); ++i) all_of_them = saying("{} and {}", all_of_them, parts[i]);
+  if (parts.size() > 1) refuse(job, say("{}: one at a time; leave out the one that matters less", all_of_them));
   for (const char* key : {"sign.side", "sash.side"}) {
     if (word_of(job, key).value_or("none") != "none" && word_of(job, "panel.side").value_or("none") != "none")
-      refuse(job, fmt::format("{} and panel.side: a pane with a panel before it is worked without sign and sash", key));
+      refuse(job, say("{} and panel.side: a pane with a panel before it is worked without sign and sash", key));
   }
   if (!parts.empty() && word_of(job, "shading.pattern").value_or("none") == "diagonal")
-    refuse(job, fmt::format("{}: cannot be given together with shading.pattern = \"diagonal\"", parts.front()));
+    refuse(job, say("{}: cannot be given together with shading.pattern = \"diagonal\"", parts.front()));
 }
 
 }  // namespace sunstrain

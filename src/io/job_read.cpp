@@ -7,6 +7,7 @@
 
 #include "data_node.hpp"
 #include "job_words.hpp"
+#include "say.hpp"
 #include "sunstrain/job_keys.hpp"
 #include "users_toml.hpp"
 
@@ -26,7 +27,9 @@ class Reader {
   }
 
  private:
-  std::string where(const DataNode& node) const { return fmt::format("{}, line {}", job_.source, node.line); }
+  std::string where(const DataNode& node) const {
+    return told(reference_.language, BadInput(say("{}, line {}", job_.source, node.line)));
+  }
 
   void table(const DataNode& node, const std::string& path) {
     for (std::size_t i = 0; i < node.items.size(); ++i) {
@@ -50,31 +53,31 @@ class Reader {
       tables.push_back(row.name.substr(0, row.name.rfind('.')));
     }
     if (find_job_key(reference_.job_keys, path) != nullptr) {
-      throw BadInput(fmt::format("{}: {}: one value is needed here, not a table", where(node), shown(path)));
+      throw BadInput(say("{}: {}: one value is needed here, not a table", where(node), shown(path)));
     }
     for (std::string& name : tables) {
       if (const std::size_t star = name.find('*'); star != std::string::npos) name.replace(star, 1, "1");
     }
     const std::string nearest = nearest_word(path, tables);
-    throw BadInput(fmt::format(
-        "{}: [{}]: no such table{}", where(node), shown(path),
-        nearest.empty() ? "; sunstrain check --template lists them all" : "; the nearest is [" + nearest + "]"));
+    throw BadInput(
+        nearest.empty()
+            ? say("{}: [{}]: no such table; sunstrain check --template lists them all", where(node), shown(path))
+            : say("{}: [{}]: no such table; the nearest is [{}]", where(node), shown(path), nearest));
   }
 
   void value(const DataNode& node, const std::string& key) {
     const JobKey* row = find_job_key(reference_.job_keys, key);
     if (row != nullptr && !seen_.insert(key).second) {
-      throw BadInput(fmt::format("{}: {}: this key is given twice", where(node), key));
+      throw BadInput(say("{}: {}: this key is given twice", where(node), key));
     }
     if (node.kind == DataNode::Kind::list) {
       if (row == nullptr)
-        throw BadInput(fmt::format("{}: {}{}", where(node), shown(key), no_such_key(key, reference_.job_keys)));
-      throw BadInput(
-          fmt::format("{}: {}: one value is needed here, not a list; alternatives are written \"wood or vinyl\"",
-                      where(node), key));
+        throw BadInput(say("{}: {}: {}", where(node), shown(key), no_such_key(key, reference_.job_keys)));
+      throw BadInput(say("{}: {}: one value is needed here, not a list; alternatives are written \"wood or vinyl\"",
+                         where(node), key));
     }
     if (row != nullptr && row->kind == JobKey::Kind::text && node.kind != DataNode::Kind::text) {
-      throw BadInput(fmt::format("{}: {} = {}: write it between quotes", where(node), key, as_typed(node)));
+      throw BadInput(say("{}: {} = {}: write it between quotes", where(node), key, as_typed(node)));
     }
     const bool yes_or_no = row != nullptr && row->choices == std::vector<std::string>{"yes", "no"};
     set_value(job_, key, typed_text(node, yes_or_no), where(node), reference_);

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "job_words.hpp"
+#include "say.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/quantity.hpp"
 #include "sunstrain/job_keys.hpp"
@@ -16,7 +17,7 @@ using Kind = JobKey::Kind;
 constexpr std::size_t longest_text = 500;
 
 std::string free_text(std::string_view text) {
-  if (text.size() > longest_text) throw BadInput(fmt::format("is longer than {} bytes", longest_text));
+  if (text.size() > longest_text) throw BadInput(say("is longer than {} bytes", longest_text));
   // A name goes to terminals and papers: no line breaks, no escape sequences.
   for (const char c : text) {
     const auto byte = static_cast<unsigned char>(c);
@@ -29,7 +30,7 @@ std::string choice(const JobKey& key, std::string_view text) {
   for (const std::string& word : key.choices) {
     if (lower_case(word) == lower_case(text)) return word;
   }
-  throw BadInput(fmt::format("allowed: {}{}", joined(key.choices), nearest_hint(text, key.choices)));
+  throw BadInput(say("allowed: {}{}", joined(key.choices), nearest_hint(text, key.choices)));
 }
 
 bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); }
@@ -37,11 +38,12 @@ bool is_letter(char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z')
 // An angle may be a word only where the key has words: "N" is a way to look out, not a latitude.
 void require_angle_word(const JobKey& key, std::string_view text) {
   if (!is_letter(text.front())) return;
-  if (key.choices.empty()) throw BadInput("is no angle: write " + allowed_forms(Kind::angle));
+  if (key.choices.empty())
+    throw BadInput(say("{}: write {}", Saying("is no angle"), Saying(allowed_forms(Kind::angle))));
   for (const std::string& word : key.choices) {
     if (lower_case(word) == lower_case(text)) return;
   }
-  throw BadInput(fmt::format("is no angle: write degrees such as 180, or one of {}", joined(key.choices)));
+  throw BadInput(say("is no angle: write degrees such as 180, or one of {}", joined(key.choices)));
 }
 
 // "-6 h" for a key that is printed in hours is the number -6.
@@ -55,8 +57,8 @@ double number_in_range(const JobKey& key, std::string_view text) {
   if (key.kind == Kind::angle) require_angle_word(key, text);
   const double value = parse_quantity(key.kind, without_unit(key, text));
   if (value < key.minimum || value > key.maximum) {
-    throw BadInput(fmt::format("allowed: {} to {} ({})", format_in_unit(key.kind, key.minimum, key.unit),
-                               format_in_unit(key.kind, key.maximum, key.unit), key.sentence));
+    throw BadInput(say("allowed: {} to {} ({})", format_in_unit(key.kind, key.minimum, key.unit),
+                       format_in_unit(key.kind, key.maximum, key.unit), Saying(key.sentence)));
   }
   return value;
 }
@@ -74,8 +76,9 @@ void require_instance(std::string_view key, std::string_view where, const std::v
   const bool lite = key.substr(0, 5) == "lite.", cavity = key.substr(0, 7) == "cavity.";
   const int most = lite ? lites : lites - 1;
   if ((!lite && !cavity) || number <= most) return;
-  throw BadInput(fmt::format("{}: {}: there is no such {}; they are numbered 1 to {} from outdoors", where, shown(key),
-                             lite ? "lite" : "cavity", most));
+  throw BadInput(
+      lite ? say("{}: {}: there is no such lite; they are numbered 1 to {} from outdoors", where, shown(key), most)
+           : say("{}: {}: there is no such cavity; they are numbered 1 to {} from outdoors", where, shown(key), most));
 }
 
 std::optional<Value> parse_value(const JobKey& key, std::string_view text) {
@@ -94,7 +97,7 @@ std::optional<Value> parse_value(const JobKey& key, std::string_view text) {
 void set_value(Job& job, std::string_view key, std::string_view text, std::string_view where,
                const Reference& reference) {
   const JobKey* row = find_job_key(reference.job_keys, key);
-  if (row == nullptr) throw BadInput(fmt::format("{}: {}{}", where, shown(key), no_such_key(key, reference.job_keys)));
+  if (row == nullptr) throw BadInput(say("{}: {}: {}", where, shown(key), no_such_key(key, reference.job_keys)));
   require_instance(key, where, reference.job_keys);
   try {
     std::optional<PartlyKnown> partly = parse_partly(*row, text);
@@ -103,7 +106,7 @@ void set_value(Job& job, std::string_view key, std::string_view text, std::strin
     if (partly) job.partly.emplace(key, std::move(*partly));
     if (value) job.values.emplace(key, *value);
   } catch (const BadInput& error) {
-    throw BadInput(fmt::format("{}: {} = {}: {}", where, key, quoted(text), error.what()));
+    throw BadInput(say("{}: {} = {}: {}", where, key, quoted(text), error));
   }
 }
 
@@ -111,7 +114,7 @@ void set_key(Job& job, std::string_view assignment, const Reference& reference) 
   require_text(assignment, "--set");
   const std::size_t equals = assignment.find('=');
   if (equals == std::string_view::npos || trimmed(assignment.substr(0, equals)).empty()) {
-    throw BadInput(fmt::format("--set {}: write key=value, such as film.solar_absorptance=0.5", quoted(assignment)));
+    throw BadInput(say("--set {}: write key=value, such as film.solar_absorptance=0.5", quoted(assignment)));
   }
   std::string_view text = trimmed(assignment.substr(equals + 1));
   if (text.size() >= 2 && text.front() == '"' && text.back() == '"') text = text.substr(1, text.size() - 2);

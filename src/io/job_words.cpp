@@ -89,16 +89,16 @@ std::string nearest_word(std::string_view typed, const std::vector<std::string>&
   return nearest;
 }
 
-std::string nearest_hint(std::string_view typed, const std::vector<std::string>& words) {
+Saying nearest_hint(std::string_view typed, const std::vector<std::string>& words) {
   const std::string nearest = nearest_word(typed, words);
-  return nearest.empty() ? "" : "; the nearest is " + nearest;
+  return nearest.empty() ? Saying("") : saying("; the nearest is {}", nearest);
 }
 
-std::string no_such_key(std::string_view key, const std::vector<JobKey>& keys) {
+Saying no_such_key(std::string_view key, const std::vector<JobKey>& keys) {
   const std::string table = std::string(key) + ".";
   const bool is_table = std::any_of(keys.begin(), keys.end(),
                                     [&](const JobKey& row) { return row.name.compare(0, table.size(), table) == 0; });
-  if (is_table) return ": is a table; write its keys under [" + shown(key) + "]";
+  if (is_table) return saying("is a table; write its keys under [{}]", shown(key));
   const std::string typed = lower_case(key.substr(0, longest_compared));
   std::string nearest;
   std::size_t least = std::numeric_limits<std::size_t>::max();
@@ -112,9 +112,9 @@ std::string no_such_key(std::string_view key, const std::vector<JobKey>& keys) {
       nearest = name;
     }
   }
-  const std::string hint = "; sunstrain check --template lists them all";
-  if (least > std::max<std::size_t>(3, typed.size() / 2)) return ": no such key" + hint;
-  return ": no such key; the nearest is " + nearest;
+  if (least > std::max<std::size_t>(3, typed.size() / 2))
+    return saying("no such key; sunstrain check --template lists them all");
+  return saying("no such key; the nearest is {}", nearest);
 }
 
 std::string joined(const std::vector<std::string>& words, std::string_view between) {

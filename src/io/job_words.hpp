@@ -30,10 +30,10 @@ std::size_t edit_distance(std::string_view a, std::string_view b);
 std::string nearest_word(std::string_view typed, const std::vector<std::string>& words);
 
 // "; the nearest is pane.width"; nothing when none is close.
-std::string nearest_hint(std::string_view typed, const std::vector<std::string>& words);
+Saying nearest_hint(std::string_view typed, const std::vector<std::string>& words);
 
-// ": no such key; the nearest is pane.width" or ": is a table; ...", for the text behind an unknown key's name.
-std::string no_such_key(std::string_view key, const std::vector<JobKey>& keys);
+// "no such key; the nearest is pane.width" or "is a table; ...", for the text behind an unknown key's name.
+Saying no_such_key(std::string_view key, const std::vector<JobKey>& keys);
 
 // Throws BadInput with `where` before it where the key names a lite or cavity that no unit has.
 void require_instance(std::string_view key, std::string_view where, const std::vector<JobKey>& keys);

@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "job_words.hpp"
+#include "say.hpp"
 #include "sunstrain/io/job_read.hpp"
 
 namespace sunstrain {
@@ -74,7 +75,8 @@ PartlyKnown between(const JobKey& key, Words ends) {
   double most = std::get<double>(one_value(key, ends.back()));
   const bool circle = key.kind == Kind::angle && key.choices.size() > 2;  // "NW to NE" goes through north
   if (circle && most < least) most += turn_rad;
-  if (most <= least) throw BadInput("a range goes from the least to the most: " + ends.back() + " to " + ends.front());
+  if (most <= least)
+    throw BadInput(say("a range goes from the least to the most: {} to {}", ends.back(), ends.front()));
   PartlyKnown known{{}, {}, std::pair(least, most)};
   for (int i = 0; i <= steps; ++i) {
     const double value = i == steps ? most : least + (most - least) * i / steps;
@@ -92,12 +94,12 @@ PartlyKnown one_of(const JobKey& key, Words parts) {
     if (values.empty()) values.push_back(one_value(key, part));
     for (Value& value : values) {
       if (std::find(known.values.begin(), known.values.end(), value) != known.values.end())
-        throw BadInput(quoted(part) + " is named twice");
+        throw BadInput(say("{} is named twice", quoted(part)));
       known.values.push_back(std::move(value));
     }
   }
   if (known.values.size() > most_alternatives)
-    throw BadInput(fmt::format("names {} values; {} at most", known.values.size(), most_alternatives));
+    throw BadInput(say("names {} values; {} at most", known.values.size(), most_alternatives));
   known.likely = known.values.front();
   return known;
 }

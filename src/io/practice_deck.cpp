@@ -9,6 +9,7 @@
 
 #include "data_node.hpp"
 #include "job_words.hpp"
+#include "say.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/job_keys.hpp"
@@ -126,11 +127,11 @@ PracticeTopic topic_of(DataRow& row) { return {row.text("id"), row.text("name"),
 void require_names(const std::string& file, const Deck& deck) {
   std::set<std::string> topics, ids;
   const auto take = [&](std::set<std::string>& names, const std::string& id) {
-    if (!names.insert(id).second) throw BadInput(fmt::format("{}: id = {}: stands twice", file, quoted(id)));
+    if (!names.insert(id).second) throw BadInput(say("{}: id = {}: stands twice", file, quoted(id)));
   };
   const auto require_topic = [&](const std::string& id, const std::string& topic) {
     if (!topics.contains(topic))
-      throw BadInput(fmt::format("{}, {}: topic = {}: is none of the topics", file, id, quoted(topic)));
+      throw BadInput(say("{}, {}: topic = {}: is none of the topics", file, id, quoted(topic)));
   };
   for (const PracticeTopic& topic : deck.topics) take(topics, topic.id);
   for (const Scenario& scenario : deck.scenarios) {
@@ -177,13 +178,30 @@ const Deck& builtin_deck() {
   return deck;
 }
 
+Deck builtin_deck_in(const Language& language) {
+  Deck deck = builtin_deck();
+  const auto tell = [&](const std::vector<std::string*>& texts) {
+    for (std::string* text : texts) *text = told(language, *text);
+  };
+  for (PracticeTopic& topic : deck.topics) tell({&topic.name, &topic.again});
+  for (Scenario& scenario : deck.scenarios) {
+    tell({&scenario.title, &scenario.see, &scenario.lesson});
+    for (Comparison& comparison : scenario.compare) tell({&comparison.say});
+  }
+  for (Drill& drill : deck.drills) {
+    tell({&drill.title, &drill.see, &drill.ask, &drill.right, &drill.proves, &drill.proves_not});
+    for (std::string& wrong : drill.wrong) tell({&wrong});
+  }
+  return deck;
+}
+
 Scenario scenario_of_job(const std::string& name, std::string_view toml, const Reference& reference) {
   Scenario out;
   out.id = shown(stem_of(name));
   out.job = read_job_toml(toml, name, reference);
   check_job(out.job, reference);
   if (word_of(out.job, "weather"))
-    throw BadInput(name + ": weather: practice goes by the design days; take the weather file out");
+    throw BadInput("{}: weather: practice goes by the design days; take the weather file out", name);
   out.title = word_of(out.job, "job.name").value_or(out.id);
   out.see = word_of(out.job, "job.note").value_or("");
   return out;

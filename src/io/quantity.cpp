@@ -10,6 +10,7 @@
 #include <utility>
 
 #include "decimal.hpp"
+#include "say.hpp"
 
 namespace sunstrain {
 
@@ -99,8 +100,8 @@ bool among(std::string_view word, const std::array<std::string_view, N>& words) 
 constexpr std::array<std::string_view, 4> inch_words{"in", "inch", "inches", "\""};
 constexpr std::array<std::string_view, 4> foot_words{"ft", "foot", "feet", "'"};
 
-[[noreturn]] void refuse(Kind kind, std::string_view problem) {
-  throw BadInput(fmt::format("{}: write {}", problem, allowed_forms(kind)));
+[[noreturn]] void refuse(Kind kind, const Saying& problem) {
+  throw BadInput(say("{}: write {}", problem, Saying(allowed_forms(kind))));
 }
 
 void expect_end(Scanner& in, Kind kind) {
@@ -235,7 +236,7 @@ double fraction(std::string_view text) {
   }
   if (value > 100.0) refuse(Kind::fraction, "is more than the whole");
   if (value > 1.0) {
-    throw BadInput(fmt::format("{0} could mean {1:.6g} or {0}: write \"{0} %\" or {1:.6g}", text, value / 100.0));
+    throw BadInput(say("{0} could mean {1:.6g} or {0}: write \"{0} %\" or {1:.6g}", text, value / 100.0));
   }
   return value;
 }

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "decimal.hpp"
+#include "say.hpp"
 #include "sunstrain/io/csv_rows.hpp"
 #include "sunstrain/job.hpp"
 
@@ -17,15 +18,15 @@ void require_header(const std::vector<std::string>& found, const std::vector<std
                     const std::string& file) {
   for (const std::string& column : found) {
     if (std::find(columns.begin(), columns.end(), column) == columns.end()) {
-      throw BadInput(fmt::format("{}: column {} is not known here", file, column));
+      throw BadInput(say("{}: column {} is not known here", file, column));
     }
   }
   for (const std::string& column : columns) {
     if (std::find(found.begin(), found.end(), column) == found.end()) {
-      throw BadInput(fmt::format("{}: column {} is missing", file, column));
+      throw BadInput(say("{}: column {} is missing", file, column));
     }
   }
-  if (found.size() != columns.size()) throw BadInput(file + ": a column stands twice in the header");
+  if (found.size() != columns.size()) throw BadInput(say("{}: a column stands twice in the header", file));
 }
 
 }  // namespace
@@ -35,9 +36,9 @@ CsvRow::CsvRow(const std::vector<std::string>& columns, std::vector<std::string>
 
 const std::string& CsvRow::text(std::string_view column) const {
   const auto found = std::find(columns_.begin(), columns_.end(), column);
-  if (found == columns_.end()) throw BadInput(fmt::format("{}: no column {}", where_, column));
+  if (found == columns_.end()) throw BadInput(say("{}: no column {}", where_, column));
   const std::string& field = fields_[static_cast<std::size_t>(found - columns_.begin())];
-  if (field.empty()) throw BadInput(fmt::format("{}: {} is empty", where_, column));
+  if (field.empty()) throw BadInput(say("{}: {} is empty", where_, column));
   return field;
 }
 
@@ -46,10 +47,10 @@ double CsvRow::number(std::string_view column, double least, double most) const 
   double value = 0.0;
   const auto [end, error] = decimal_from_chars(field.data(), field.data() + field.size(), value);
   if (error != std::errc() || end != field.data() + field.size() || !std::isfinite(value)) {
-    throw BadInput(fmt::format("{}: {} = \"{}\": a number is needed", where_, column, field));
+    throw BadInput(say("{}: {} = \"{}\": a number is needed", where_, column, field));
   }
   if (value < least || value > most) {
-    throw BadInput(fmt::format("{}: {} = {}: allowed: {} to {}", where_, column, field, least, most));
+    throw BadInput(say("{}: {} = {}: allowed: {} to {}", where_, column, field, least, most));
   }
   return value;
 }
@@ -78,12 +79,12 @@ std::vector<CsvRow> parse_reference_csv(const std::string& file, std::string_vie
       continue;
     }
     if (fields.size() != header.size()) {
-      throw BadInput(fmt::format("{}: {} fields, but the header has {}", where, fields.size(), header.size()));
+      throw BadInput(say("{}: {} fields, but the header has {}", where, fields.size(), header.size()));
     }
     const std::string label = fmt::format("{} ({})", where, fields.front());
     rows.emplace_back(header, std::move(fields), label);
   }
-  if (rows.empty()) throw BadInput(file + ": no rows");
+  if (rows.empty()) throw BadInput(say("{}: no rows", file));
   return rows;
 }
 

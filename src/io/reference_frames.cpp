@@ -3,6 +3,7 @@
 
 #include "data_node.hpp"
 #include "reference_tables.hpp"
+#include "say.hpp"
 
 namespace sunstrain {
 
@@ -21,7 +22,7 @@ double positive(DataRow& row, const char* key, double most) {
 template <std::size_t count>
 std::array<double, count> exactly(DataRow& row, const char* key, double least, double most) {
   const std::vector<double> held = row.numbers(key, least, most);
-  if (held.size() != count) row.refuse(key, std::to_string(count) + " numbers are needed");
+  if (held.size() != count) row.refuse(key, say("{} numbers are needed", count));
   std::array<double, count> out{};
   std::copy(held.begin(), held.end(), out.begin());
   return out;
@@ -143,7 +144,7 @@ void load_constants(const std::string& file, std::string_view text, Reference& r
     reference.constants[document.keys[i]] = {value, row.text("unit"), row.text_or("note", ""), row.source()};
     row.finish();
   }
-  if (reference.constants.empty()) throw BadInput(file + ": no constants");
+  if (reference.constants.empty()) throw BadInput(say("{}: no constants", file));
 }
 
 }  // namespace sunstrain

@@ -4,6 +4,7 @@
 #include "data_node.hpp"
 #include "reference_csv.hpp"
 #include "reference_tables.hpp"
+#include "say.hpp"
 
 namespace sunstrain {
 
@@ -72,7 +73,7 @@ ReferenceGlass reference_glass_of(DataRow& row) {
 void require_rising(const std::vector<NominalThickness>& rows, const std::string& file) {
   for (std::size_t i = 1; i < rows.size(); ++i) {
     if (rows[i].nominal_m <= rows[i - 1].nominal_m || rows[i].least_m <= rows[i - 1].least_m) {
-      throw BadInput(file + ", nominal_thickness " + std::to_string(i + 1) + ": rows must rise in thickness");
+      throw BadInput(say("{}, nominal_thickness {}: rows must rise in thickness", file, i + 1));
     }
   }
 }
@@ -88,7 +89,7 @@ void load_glass_solar(const std::string& file, std::string_view text, Reference&
     const Source source{row.text("source"), certainty_named(row.text("certainty"), row.where())};
     if (reference.tints.empty() || reference.tints.back().name != name) {
       for (const Tint& tint : reference.tints) {
-        if (tint.name == name) throw BadInput(row.where() + ": rows of one tint must stand together");
+        if (tint.name == name) throw BadInput(say("{}: rows of one tint must stand together", row.where()));
       }
       reference.tints.push_back({name, {added}, source});
       continue;
@@ -96,10 +97,10 @@ void load_glass_solar(const std::string& file, std::string_view text, Reference&
     Tint& tint = reference.tints.back();
     if (added.thickness_m <= tint.rows.back().thickness_m ||
         added.solar_transmittance >= tint.rows.back().solar_transmittance) {
-      throw BadInput(row.where() + ": thickness must rise and transmittance fall from row to row of a tint");
+      throw BadInput(say("{}: thickness must rise and transmittance fall from row to row of a tint", row.where()));
     }
     if (source.text != tint.source.text || source.certainty != tint.source.certainty) {
-      throw BadInput(row.where() + ": source and certainty must be the same for all rows of a tint");
+      throw BadInput(say("{}: source and certainty must be the same for all rows of a tint", row.where()));
     }
     tint.rows.push_back(added);
   }

@@ -4,6 +4,7 @@
 
 #include "fingerprint.hpp"
 #include "reference_tables.hpp"
+#include "say.hpp"
 
 namespace sunstrain {
 
@@ -32,7 +33,7 @@ Reference load_reference(const std::map<std::string, std::string>& files) {
   Reference reference;
   for (const auto& [name, load] : loaders) {
     const auto file = files.find(name);
-    if (file == files.end()) throw BadInput(fmt::format("{}: this reference table is missing", name));
+    if (file == files.end()) throw BadInput(say("{}: this reference table is missing", name));
     load(file->first, file->second, reference);
   }
   std::vector<std::string_view> texts;

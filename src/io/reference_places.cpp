@@ -5,6 +5,7 @@
 #include "data_node.hpp"
 #include "reference_csv.hpp"
 #include "reference_tables.hpp"
+#include "say.hpp"
 
 namespace sunstrain {
 
@@ -45,9 +46,9 @@ Place place_of(const CsvRow& row) {
               by_month(row, "daily_range_k_", 0.0, 40.0),
               {row.text("source"), certainty_named(row.text("certainty"), row.where())}};
   if (row.text("tau_edition") != "2009" && row.text("tau_edition") != "2013") {
-    throw BadInput(row.where() + ": tau_edition = " + row.text("tau_edition") + ": allowed: 2009, 2013");
+    throw BadInput(say("{}: tau_edition = {}: allowed: 2009, 2013", row.where(), row.text("tau_edition")));
   }
-  if (place.coldest_k >= place.hottest_k) throw BadInput(row.where() + ": coldest_c must be below hottest_c");
+  if (place.coldest_k >= place.hottest_k) throw BadInput(say("{}: coldest_c must be below hottest_c", row.where()));
   return place;
 }
 
@@ -58,7 +59,7 @@ void load_places(const std::string& file, std::string_view text, Reference& refe
     Place place = place_of(row);
     const auto same = [&](const Place& other) { return other.name == place.name; };
     if (std::any_of(reference.places.begin(), reference.places.end(), same)) {
-      throw BadInput(row.where() + ": this name is used twice");
+      throw BadInput(say("{}: this name is used twice", row.where()));
     }
     reference.places.push_back(std::move(place));
   }

@@ -7,6 +7,7 @@
 
 #include "condition_load.hpp"
 #include "job_words.hpp"
+#include "say.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/questions.hpp"
 #include "sunstrain/io/reference_load.hpp"
@@ -25,7 +26,7 @@ const JobKey& key_row(const std::string& key, const std::vector<JobKey>& keys, c
   const auto starred = std::find_if(keys.begin(), keys.end(), [&](const JobKey& row) { return row.name == key; });
   if (starred != keys.end()) return *starred;
   const JobKey* row = find_job_key(keys, key);
-  if (row == nullptr) throw BadInput(fmt::format("{}: {}{}", where, shown(key), no_such_key(key, keys)));
+  if (row == nullptr) throw BadInput(say("{}: {}: {}", where, shown(key), no_such_key(key, keys)));
   return *row;
 }
 
@@ -36,9 +37,9 @@ void require_value(const std::string& key, const std::string& text, const std::v
   try {
     if (parse_value(row, text)) return;
   } catch (const BadInput& error) {
-    throw BadInput(fmt::format("{}: {} = {}: {}", where, key, quoted(text), error.what()));
+    throw BadInput(say("{}: {} = {}: {}", where, key, quoted(text), error));
   }
-  throw BadInput(fmt::format("{}: {}: a value is needed", where, key));
+  throw BadInput(say("{}: {}: a value is needed", where, key));
 }
 
 // { "lite.2.tint" = "clear" }: keys and texts, in order.
@@ -151,14 +152,14 @@ void require_all_words(const std::string& file, const Questions& questions) {
       for (const std::string& word : other.not_offered) {
         const bool known = std::find(key.choices.begin(), key.choices.end(), word) != key.choices.end();
         if (!known || !words.insert(word).second)
-          throw BadInput(fmt::format("{}, question {}: not_offered = {}: {}", file, other.name, quoted(word),
-                                     known ? "this word is offered" : "the key has no such word"));
+          throw BadInput(say("{}, question {}: not_offered = {}: {}", file, other.name, quoted(word),
+                             Saying(known ? "this word is offered" : "the key has no such word")));
       }
     }
     for (const std::string& word : key.choices) {
       if (!words.contains(word))
-        throw BadInput(fmt::format("{}, question {}: {} = {}: no answer gives this word, and not_offered has it not",
-                                   file, question.name, key.name, quoted(word)));
+        throw BadInput(say("{}, question {}: {} = {}: no answer gives this word, and not_offered has it not", file,
+                           question.name, key.name, quoted(word)));
     }
   }
 }
@@ -180,6 +181,17 @@ Questions load_questions(const std::string& file, std::string_view text, const R
 const Questions& builtin_questions() {
   constexpr const char* file = "questions.toml";
   static const Questions questions = load_questions(file, embedded_reference_files().at(file), builtin_reference());
+  return questions;
+}
+
+Questions builtin_questions_in(const Reference& reference) {
+  Questions questions = builtin_questions();
+  questions.reference = &reference;
+  for (Question& question : questions.rows) {
+    for (std::string* text : {&question.part, &question.ask, &question.find, &question.given})
+      *text = told(reference.language, *text);
+    for (Answer& answer : question.answers) answer.say = told(reference.language, answer.say);
+  }
   return questions;
 }
 

@@ -7,6 +7,7 @@
 #include "condition_load.hpp"
 #include "fingerprint.hpp"
 #include "job_words.hpp"
+#include "say.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "users_toml.hpp"
@@ -46,7 +47,7 @@ void require_plain_id(const DataRow& row, const std::string& id) {
            c == '.';
   };
   if (id.size() > longest || !std::all_of(id.begin(), id.end(), allowed))
-    row.refuse("id", fmt::format("allowed: up to {} letters a to z, digits, - _ and .", longest));
+    row.refuse("id", say("allowed: up to {} letters a to z, digits, - _ and .", longest));
 }
 
 // As a job's names: one line without control characters, of bounded length.
@@ -54,7 +55,7 @@ void require_plain_text(const DataRow& row, const char* key, const std::string& 
   try {
     parse_value(JobKey{}, text);
   } catch (const BadInput& error) {
-    row.refuse(key, error.what());
+    row.refuse(key, error.in_words());
   }
 }
 
@@ -63,8 +64,8 @@ Rule own_rule_of(DataRow& row, const std::string& file, const Reference& referen
   require_plain_id(row, rule.id);
   for (const Rule& other : reference.rules) {
     if (lower_case(other.id) != lower_case(rule.id)) continue;
-    row.refuse("id",
-               fmt::format("{} rule is called {}; take another", other.users_own ? "another" : "a built-in", other.id));
+    row.refuse("id", other.users_own ? say("another rule is called {}; take another", other.id)
+                                     : say("a built-in rule is called {}; take another", other.id));
   }
   if (row.has("mechanism")) rule.mechanism = mechanism_of(row);
   rule.source = {row.text_or("source", "your own rule, " + file), Certainty::judgement};

@@ -8,6 +8,7 @@
 #include "condition_load.hpp"
 #include "decimal.hpp"
 #include "job_words.hpp"
+#include "say.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/quantity.hpp"
 #include "sunstrain/job_keys.hpp"
@@ -58,19 +59,19 @@ std::string nearly_a_key(const std::string& name, const std::vector<JobKey>& key
 void require_unit(const ScheduleColumn& column, const std::string& where) {
   if (column.unit.empty()) return;
   if (column.row == nullptr || !holds_number(column.row->kind))
-    throw BadInput(fmt::format("{}: [{}]: this column takes no unit", where, shown(column.unit)));
+    throw BadInput(say("{}: [{}]: this column takes no unit", where, shown(column.unit)));
   try {
     parse_quantity(column.row->kind, "1 " + column.unit);
   } catch (const BadInput&) {
-    throw BadInput(fmt::format("{}: [{}]: no unit of this key: write {}", where, shown(column.unit),
-                               allowed_forms(column.row->kind)));
+    throw BadInput(say("{}: [{}]: no unit of this key: write {}", where, shown(column.unit),
+                       Saying(allowed_forms(column.row->kind))));
   }
 }
 
 ScheduleColumn column_of(const std::string& header, const std::string& source, const Reference& reference) {
   std::string_view rest = trimmed(header);
   const std::string unit = cut_unit(rest), name = lower_case(rest);
-  const std::string where = fmt::format("{}: column {}", source, quoted(rest));
+  const std::string where = said(say("{}: column {}", source, quoted(rest)), reference.language);
   ScheduleColumn column;
   column.row = find_job_key(reference.job_keys, name);
   if (name == quantity_column || column.row != nullptr) {
@@ -81,8 +82,8 @@ ScheduleColumn column_of(const std::string& header, const std::string& source, c
     return column;
   }
   const std::string near = nearly_a_key(name, reference.job_keys);
-  if (near == quantity_column) throw BadInput(fmt::format("{}: no such key; the nearest is {}", where, near));
-  if (!near.empty()) throw BadInput(where + no_such_key(name, reference.job_keys));
+  if (near == quantity_column) throw BadInput(say("{}: no such key; the nearest is {}", where, near));
+  if (!near.empty()) throw BadInput(say("{}: {}", where, no_such_key(name, reference.job_keys)));
   column.name = header;
   return column;
 }
@@ -123,18 +124,16 @@ double panes(const std::string& text, const std::string& where) {
   if (error == std::errc() && end == text.data() + text.size() && number >= 1.0 && number <= most_panes &&
       number == static_cast<double>(static_cast<long>(number)))
     return number;
-  throw BadInput(
-      fmt::format("{}: quantity = {}: allowed: whole numbers from 1 to {}", where, quoted(text), most_panes));
+  throw BadInput(say("{}: quantity = {}: allowed: whole numbers from 1 to {}", where, quoted(text), most_panes));
 }
 
 void require_cells(const ScheduleLayout& layout, const CsvRecord& record, const std::string& where) {
-  if (!record.problem.empty()) throw BadInput(fmt::format("{}: {}", where, record.problem));
+  if (!record.problem.empty()) throw BadInput(say("{}: {}", where, Saying(record.problem)));
   if (record.cells.size() < layout.columns.size())
-    throw BadInput(
-        fmt::format("{}: has {} cells; the first row has {}", where, record.cells.size(), layout.columns.size()));
+    throw BadInput(say("{}: has {} cells; the first row has {}", where, record.cells.size(), layout.columns.size()));
   for (std::size_t i = layout.columns.size(); i < record.cells.size(); ++i) {
     if (!trimmed(record.cells[i]).empty())
-      throw BadInput(fmt::format("{}: has {} cells; the first row has {}", where, i + 1, layout.columns.size()));
+      throw BadInput(say("{}: has {} cells; the first row has {}", where, i + 1, layout.columns.size()));
   }
 }
 
@@ -142,7 +141,7 @@ void require_cells(const ScheduleLayout& layout, const CsvRecord& record, const 
 
 ScheduleLayout schedule_layout(const CsvRecord& header, char separator, const std::string& source,
                                const Reference& reference) {
-  if (!header.problem.empty()) throw BadInput(fmt::format("{}, line {}: {}", source, header.line, header.problem));
+  if (!header.problem.empty()) throw BadInput(say("{}, line {}: {}", source, header.line, Saying(header.problem)));
   ScheduleLayout layout;
   layout.decimal_comma = separator != ',';
   std::set<std::string> seen;
@@ -151,23 +150,25 @@ ScheduleLayout schedule_layout(const CsvRecord& header, char separator, const st
     const ScheduleColumn& column = layout.columns.back();
     if (column.holds == Holds::other) continue;
     if (!seen.insert(column.name).second)
-      throw BadInput(fmt::format("{}: column {}: this key is given twice", source, quoted(column.name)));
+      throw BadInput(say("{}: column {}: this key is given twice", source, quoted(column.name)));
     if (column.name == "weather")
-      throw BadInput(source +
-                     ": column \"weather\": a schedule is worked on the design days alone; a real year is for "
-                     "sunstrain check");
+      throw BadInput(
+          say("{}: column \"weather\": a schedule is worked on the design days alone; a real year is for "
+              "sunstrain check",
+              source));
     layout.has_quantity = layout.has_quantity || column.holds == Holds::quantity;
   }
   if (seen.empty())
-    throw BadInput(source +
-                   ": no column of the first row is a key of a job, such as pane.width; sunstrain check "
-                   "--template lists them all");
+    throw BadInput(
+        say("{}: no column of the first row is a key of a job, such as pane.width; sunstrain check "
+            "--template lists them all",
+            source));
   return layout;
 }
 
 ScheduleRow schedule_row(const ScheduleLayout& layout, const CsvRecord& record, const Job& defaults,
                          const Reference& reference) {
-  const std::string where = fmt::format("line {}", record.line);
+  const std::string where = said(say("line {}", record.line), reference.language);
   require_cells(layout, record, where);
   ScheduleRow row;
   row.job = defaults;

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "decimal.hpp"
+#include "say.hpp"
 #include "sunstrain/job.hpp"
 
 namespace sunstrain {
@@ -55,36 +56,36 @@ double cell(const Table& table, std::size_t row, std::size_t column, const Limit
   const auto [end, error] = decimal_from_chars(text.data(), text.data() + text.size(), value);
   if (error != std::errc() || end != text.data() + text.size() || !std::isfinite(value) || value < limits.least ||
       value > limits.most) {
-    throw BadInput(fmt::format("{}: row {}, column {}: \"{}\" is not {}", source, row + 1, column + 1,
-                               text.substr(0, 40), limits.what));
+    throw BadInput(
+        say("{}: row {}, column {}: \"{}\" is not {}", source, row + 1, column + 1, text.substr(0, 40), limits.what));
   }
   return value;
 }
 
 void check_table(const Table& table, const std::string& source) {
   if (table.size() < 2 || table.front().size() < 2)
-    throw BadInput(source + ": a temperature grid needs two rows and two columns or more");
+    throw BadInput(say("{}: a temperature grid needs two rows and two columns or more", source));
   if (table.size() > 5000 || table.front().size() > 5000)
-    throw BadInput(source + ": at most 5000 rows and 5000 columns");
+    throw BadInput(say("{}: at most 5000 rows and 5000 columns", source));
   for (std::size_t row = 0; row < table.size(); ++row) {
     if (table[row].size() == table.front().size()) continue;
-    throw BadInput(fmt::format("{}: row {} has {} cells, the first row {}", source, row + 1, table[row].size(),
-                               table.front().size()));
+    throw BadInput(
+        say("{}: row {} has {} cells, the first row {}", source, row + 1, table[row].size(), table.front().size()));
   }
 }
 
 void check_axis(const std::vector<double>& axis, const char* name, const std::string& source) {
   if (axis.size() < 2 || axis.front() != 0.0)
-    throw BadInput(fmt::format("{}: {} must have two positions or more and begin at 0", source, name));
-  if (axis.back() < 0.05) throw BadInput(fmt::format("{}: {} must reach 0.05 m or more", source, name));
+    throw BadInput(say("{}: {} must have two positions or more and begin at 0", source, name));
+  if (axis.back() < 0.05) throw BadInput(say("{}: {} must reach 0.05 m or more", source, name));
   for (std::size_t i = 1; i < axis.size(); ++i) {
     if (axis[i] < axis[i - 1])
-      throw BadInput(fmt::format("{}: {} must not go back: {} after {}", source, name, axis[i], axis[i - 1]));
+      throw BadInput(say("{}: {} must not go back: {} after {}", source, name, axis[i], axis[i - 1]));
     if (i > 1 && axis[i] == axis[i - 2])
-      throw BadInput(fmt::format("{}: {} = {} stands three times; twice makes a jump", source, name, axis[i]));
+      throw BadInput(say("{}: {} = {} stands three times; twice makes a jump", source, name, axis[i]));
   }
   if (axis[1] == 0.0 || axis[axis.size() - 2] == axis.back()) {
-    throw BadInput(fmt::format("{}: {} jumps at the edge of the pane, where there is no other side", source, name));
+    throw BadInput(say("{}: {} jumps at the edge of the pane, where there is no other side", source, name));
   }
 }
 
@@ -163,7 +164,7 @@ TemperatureGrid read_temperature_grid(std::string_view text, const std::string& 
                                       std::optional<double> height_m) {
   const Table table = split(text);
   check_table(table, source);
-  if (width_m.has_value() != height_m.has_value()) throw BadInput(source + ": --width and --height go together");
+  if (width_m.has_value() != height_m.has_value()) throw BadInput(say("{}: --width and --height go together", source));
   return width_m ? from_camera(table, source, *width_m, *height_m) : with_coordinates(table, source);
 }
 

@@ -6,6 +6,7 @@
 #include <fstream>
 
 #include "job_words.hpp"
+#include "say.hpp"
 #include "sunstrain/io/job_read.hpp"
 
 namespace sunstrain {
@@ -34,8 +35,8 @@ std::size_t character_length(std::string_view text, std::size_t i) {
   return length;
 }
 
-[[noreturn]] void refuse(const std::string& path, std::string_view reason) {
-  throw BadInput(fmt::format("{}: {}", shown(path, longest_path), reason));
+[[noreturn]] void refuse(const std::string& path, const Saying& reason) {
+  throw BadInput(say("{}: {}", shown(path, longest_path), reason));
 }
 
 void require_file(const std::string& path) {
@@ -43,7 +44,7 @@ void require_file(const std::string& path) {
   std::error_code error;
   const auto status = std::filesystem::status(path, error);
   if (status.type() == std::filesystem::file_type::not_found) refuse(path, "no such file");
-  if (!std::filesystem::exists(status)) refuse(path, error.message());
+  if (!std::filesystem::exists(status)) refuse(path, part_of_saying(error.message()));
   if (std::filesystem::is_directory(status)) refuse(path, "is a directory; name a file in it");
 }
 
@@ -62,8 +63,8 @@ void require_text(std::string_view text, std::string_view source_name) {
   for (std::size_t i = 0; i < text.size();) {
     const std::size_t length = text[i] == '\0' ? 0 : character_length(text, i);
     if (length == 0) {
-      throw BadInput(fmt::format("{}, line {}: byte 0x{:02X} is not text; save the file as UTF-8 text",
-                                 shown(source_name, longest_path), line, byte_at(text, i)));
+      throw BadInput(say("{}, line {}: byte 0x{:02X} is not text; save the file as UTF-8 text",
+                         shown(source_name, longest_path), line, byte_at(text, i)));
     }
     line += text[i] == '\n' ? 1 : 0;
     i += length;
@@ -74,7 +75,7 @@ std::string read_text_file(const std::string& path, std::size_t max_bytes) {
   require_file(path);
   errno = 0;
   std::ifstream in(path, std::ios::binary);
-  if (!in) refuse(path, fmt::format("cannot be opened: {}", std::strerror(errno)));
+  if (!in) refuse(path, say("cannot be opened: {}", std::strerror(errno)));
   // One byte beyond the limit tells a file that is too large, whatever size it claims to have.
   std::string text(64 * 1024, '\0');
   std::size_t size = 0;
@@ -86,7 +87,7 @@ std::string read_text_file(const std::string& path, std::size_t max_bytes) {
   }
   if (in.bad()) refuse(path, "could not be read to its end");
   if (size > max_bytes)
-    refuse(path, fmt::format("is larger than {} MB, the most that is read", static_cast<double>(max_bytes) / 1e6));
+    refuse(path, say("is larger than {} MB, the most that is read", static_cast<double>(max_bytes) / 1e6));
   if (size == 0) refuse(path, "is empty");
   text.resize(size);
   require_text(text, path);

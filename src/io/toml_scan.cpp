@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "say.hpp"
 #include "sunstrain/job.hpp"
 
 namespace sunstrain {
@@ -50,7 +51,7 @@ class Scan {
  private:
   [[noreturn]] void refuse(const char* problem) const {
     const auto line = 1 + std::count(text_.begin(), text_.begin() + static_cast<std::ptrdiff_t>(i_), '\n');
-    throw BadInput(fmt::format("{}, line {}: {}", file_, line, problem));
+    throw BadInput(say("{}, line {}: {}", file_, line, Saying(problem)));
   }
 
   bool in_value() const { return after_equals_ || (!open_.empty() && open_.back() == 'a'); }

@@ -11,6 +11,7 @@
 #include <toml++/toml.h>
 
 #include "data_node.hpp"
+#include "say.hpp"
 #include "toml_scan.hpp"
 
 namespace sunstrain {
@@ -22,7 +23,7 @@ namespace {
   for (char& c : what) {
     if (static_cast<unsigned char>(c) < 0x20) c = ' ';
   }
-  throw BadInput(file + ", line " + std::to_string(line) + ": " + what);
+  throw BadInput(say("{}, line {}: {}", file, line, Saying(what)));
 }
 
 DataNode converted(const toml::node& node, const std::string& file) {

@@ -5,6 +5,8 @@
 #include <array>
 #include <cmath>
 
+#include "../report/tell.hpp"
+#include "say.hpp"
 #include "sunstrain/job.hpp"
 
 namespace sunstrain::internal {
@@ -26,13 +28,13 @@ int day_index(const WeatherRecord& r, bool leap) {
 // Which place of the grid a record is.
 std::ptrdiff_t place_of(const WeatherYear& year, const WeatherRecord& r, bool leap) {
   if (r.day > days_in(r.month, leap)) {
-    throw BadInput(fmt::format("{}: there is no day {} in month {}", year.source, r.day, r.month));
+    throw BadInput(say("{}: there is no day {} in month {}", year.source, r.day, r.month));
   }
   const double place = (day_index(r, leap) * 24.0 + r.hour) * 3600.0 / year.interval_s - 1.0;
   const double whole = std::round(place);
   if (std::abs(place - whole) > 1e-3 || whole < -1.0) {
-    throw BadInput(fmt::format("{}: month {}, day {}, hour {:g} is not on the file's grid of {:g} min", year.source,
-                               r.month, r.day, r.hour, year.interval_s / 60.0));
+    throw BadInput(say("{}: month {}, day {}, hour {:g} is not on the file's grid of {:g} min", year.source, r.month,
+                       r.day, r.hour, year.interval_s / 60.0));
   }
   return static_cast<std::ptrdiff_t>(whole);
 }
@@ -46,7 +48,7 @@ std::vector<WeatherRecord> empty_grid(const WeatherYear& year, bool leap) {
   return grid;
 }
 
-void lay_on_grid(WeatherYear& year) {
+void lay_on_grid(WeatherYear& year, const Language& language) {
   bool leap = false, hour_zero = false;
   for (const WeatherRecord& r : year.records) {
     leap = leap || leap_day(r);
@@ -60,11 +62,11 @@ void lay_on_grid(WeatherYear& year) {
     if (hour_zero) r.hour += year.interval_s / 3600.0;  // such files give an interval's beginning
     const std::ptrdiff_t place = place_of(year, r, leap);
     if (place <= last) {
-      throw BadInput(fmt::format("{}: month {}, day {}, hour {:g} comes twice or out of order", year.source, r.month,
-                                 r.day, r.hour));
+      throw BadInput(
+          say("{}: month {}, day {}, hour {:g} comes twice or out of order", year.source, r.month, r.day, r.hour));
     }
     if (place < 0 || place >= static_cast<std::ptrdiff_t>(grid.size())) {
-      throw BadInput(fmt::format("{}: hour {:g} is outside the day", year.source, r.hour));
+      throw BadInput(say("{}: hour {:g} is outside the day", year.source, r.hour));
     }
     last = place;
     WeatherRecord& into = grid[static_cast<std::size_t>(place)];
@@ -76,12 +78,13 @@ void lay_on_grid(WeatherYear& year) {
     taken[static_cast<std::size_t>(place)] = true;
     ++met;
   }
-  if (hour_zero) year.remarks.push_back("hours count from 0: taken as the beginning of each interval");
-  if (leap) year.remarks.push_back("29 February is in the file; it takes the sun of the 28th");
+  if (hour_zero) year.remarks.push_back(told(language, "hours count from 0: taken as the beginning of each interval"));
+  if (leap) year.remarks.push_back(told(language, "29 February is in the file; it takes the sun of the 28th"));
   if (2 * met < grid.size()) {
-    throw BadInput(fmt::format("{}: {} records of {}: less than half a year", year.source, met, grid.size()));
+    throw BadInput(say("{}: {} records of {}: less than half a year", year.source, met, grid.size()));
   }
-  if (met < grid.size()) year.remarks.push_back(fmt::format("{} records are left out of the file", grid.size() - met));
+  if (met < grid.size())
+    year.remarks.push_back(tell(language, "{} records are left out of the file", grid.size() - met));
   year.records = std::move(grid);
 }
 
@@ -104,7 +107,7 @@ void bridge(WeatherYear& year, Field field, std::size_t longest) {
 }
 
 // The same hour of the nearest day before that has it, else of the nearest after.
-void take_other_day(WeatherYear& year, Field field, const char* name) {
+void take_other_day(WeatherYear& year, Field field, const std::string& name) {
   auto& records = year.records;
   const auto a_day = static_cast<std::size_t>(std::lround(86400.0 / year.interval_s));
   const std::vector<WeatherRecord> as_read = records;
@@ -113,7 +116,7 @@ void take_other_day(WeatherYear& year, Field field, const char* name) {
     for (std::size_t days = 1; !(records[i].*field); ++days) {
       const std::size_t back = days * a_day;
       if (back > records.size()) {
-        throw BadInput(fmt::format("{}: no record at all has {} at hour {:g}", year.source, name, records[i].hour));
+        throw BadInput(say("{}: no record at all has {} at hour {:g}", year.source, name, records[i].hour));
       }
       if (back <= i) records[i].*field = as_read[i - back].*field;
       if (!(records[i].*field) && i + back < records.size()) records[i].*field = as_read[i + back].*field;
@@ -127,19 +130,20 @@ std::size_t missing(const WeatherYear& year, Field field) {
   return count;
 }
 
-void fill(WeatherYear& year, Field field, const char* name, double bridged_h) {
+void fill(WeatherYear& year, Field field, const std::string& name, double bridged_h, const Language& language) {
   const std::size_t count = missing(year, field);
   if (count == 0) return;
   if (bridged_h > 0.0) bridge(year, field, static_cast<std::size_t>(bridged_h * 3600.0 / year.interval_s));
   const std::size_t left = missing(year, field);
   take_other_day(year, field, name);
   std::string how;
-  if (left < count) how = fmt::format("{} straight across short gaps", count - left);
-  if (left > 0) how += fmt::format("{}{} from the same hour of a day near by", how.empty() ? "" : ", ", left);
-  year.remarks.push_back(fmt::format("{}: {} of {} values missing, filled: {}", name, count, year.records.size(), how));
+  if (left < count) how = tell(language, "{} straight across short gaps", count - left);
+  if (left > 0) how += (how.empty() ? "" : ", ") + tell(language, "{} from the same hour of a day near by", left);
+  year.remarks.push_back(
+      tell(language, "{}: {} of {} values missing, filled: {}", name, count, year.records.size(), how));
 }
 
-void fill_dew_point(WeatherYear& year, double below_air_k) {
+void fill_dew_point(WeatherYear& year, double below_air_k, const Language& language) {
   bridge(year, &WeatherRecord::dew_point_k, static_cast<std::size_t>(6.0 * 3600.0 / year.interval_s));
   std::size_t count = 0;
   for (WeatherRecord& r : year.records) {
@@ -148,8 +152,8 @@ void fill_dew_point(WeatherYear& year, double below_air_k) {
     ++count;
   }
   if (count > 0) {
-    year.remarks.push_back(fmt::format("dew point: {} of {} values missing, taken {:g} K below the air", count,
-                                       year.records.size(), below_air_k));
+    year.remarks.push_back(tell(language, "dew point: {} of {} values missing, taken {:g} K below the air", count,
+                                year.records.size(), below_air_k));
   }
 }
 
@@ -157,15 +161,16 @@ void fill_dew_point(WeatherYear& year, double below_air_k) {
 
 void make_whole(WeatherYear& year, const Reference& reference) {
   constexpr double bridged_h = 6.0;
-  lay_on_grid(year);
-  fill(year, &WeatherRecord::air_k, "air temperature", bridged_h);
-  fill_dew_point(year, constant(reference, "weather_dew_point_below_air_k"));
-  fill(year, &WeatherRecord::beam_normal_w_m2, "direct sun", 0.0);
-  fill(year, &WeatherRecord::diffuse_horizontal_w_m2, "diffuse sun", 0.0);
+  const Language& language = reference.language;
+  lay_on_grid(year, language);
+  fill(year, &WeatherRecord::air_k, told(language, "air temperature"), bridged_h, language);
+  fill_dew_point(year, constant(reference, "weather_dew_point_below_air_k"), language);
+  fill(year, &WeatherRecord::beam_normal_w_m2, told(language, "direct sun"), 0.0, language);
+  fill(year, &WeatherRecord::diffuse_horizontal_w_m2, told(language, "diffuse sun"), 0.0, language);
   const std::size_t no_sky = missing(year, &WeatherRecord::sky_w_m2);
   if (no_sky > 0) {
     year.remarks.push_back(
-        fmt::format("sky long-wave: {} of {} values missing, a clear sky taken", no_sky, year.records.size()));
+        tell(language, "sky long-wave: {} of {} values missing, a clear sky taken", no_sky, year.records.size()));
   }
 }
 

@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "decimal.hpp"
+#include "say.hpp"
 #include "sunstrain/job.hpp"
 #include "weather_fill.hpp"
 
@@ -52,8 +53,8 @@ std::vector<Line> lines_of(std::string_view text) {
   return lines;
 }
 
-[[noreturn]] void refuse(const std::string& source, std::size_t line, const std::string& what) {
-  throw BadInput(fmt::format("{}, line {}: {}", source, line, what));
+[[noreturn]] void refuse(const std::string& source, std::size_t line, const Saying& what) {
+  throw BadInput(say("{}, line {}: {}", source, line, what));
 }
 
 // One quantity of a record: its name in messages, what the file may say, and from where on it says "missing".
@@ -71,11 +72,11 @@ std::optional<double> number_in(std::string_view cell) {
 }
 
 double number_at(const std::string& source, const Line& line, std::size_t column, const Quantity& q) {
-  if (column >= line.cells.size()) refuse(source, line.number, fmt::format("ends before {}", q.name));
+  if (column >= line.cells.size()) refuse(source, line.number, say("ends before {}", Saying(q.name)));
   const auto value = number_in(line.cells[column]);
-  if (!value) refuse(source, line.number, fmt::format("{} = \"{}\": must be a number", q.name, line.cells[column]));
+  if (!value) refuse(source, line.number, say("{} = \"{}\": must be a number", Saying(q.name), line.cells[column]));
   if (*value < q.least || *value > q.most) {
-    refuse(source, line.number, fmt::format("{} = {}: must be {} to {}", q.name, line.cells[column], q.least, q.most));
+    refuse(source, line.number, say("{} = {}: must be {} to {}", Saying(q.name), line.cells[column], q.least, q.most));
   }
   return *value;
 }
@@ -129,7 +130,7 @@ WeatherRecord record_of(const std::string& source, const Line& line, const Colum
 std::size_t header_of(const std::vector<Line>& lines, std::string_view word, const std::string& source) {
   for (std::size_t i = 0; i < std::min<std::size_t>(lines.size(), 20); ++i)
     if (lines[i].cells.front() == word) return i;
-  throw BadInput(fmt::format("{}: no header line {}", source, word));
+  throw BadInput(say("{}: no header line {}", source, word));
 }
 
 void read_location(const std::string& source, const Line& line, WeatherYear& year) {
@@ -150,7 +151,7 @@ void read_design(const Line& line, WeatherYear& year) {
   };
   const auto coldest = after("Heating", 2), range = after("Cooling", 2), hottest = after("Cooling", 3);
   if (!coldest || !range || !hottest || *coldest < -75 || *hottest > 65 || *range < 0 || *range > 40) {
-    year.remarks.push_back("the header has no design temperatures that can be used");
+    year.remarks.push_back(worded("the header has no design temperatures that can be used"));
     return;
   }
   year.design = WeatherDesign{*coldest + zero_c_k, *hottest + zero_c_k, *range};
@@ -184,9 +185,9 @@ Columns named_columns(const std::string& source, const Line& header) {
   for (std::size_t i = 0; i < 6; ++i) {
     if (at[i] < 0) {
       refuse(source, header.number,
-             fmt::format("no column {}: a weather table needs month, day, hour, air_c, beam_normal_w_m2 and "
-                         "diffuse_horizontal_w_m2, or must be an EPW file, which begins with LOCATION",
-                         names[i]));
+             say("no column {}: a weather table needs month, day, hour, air_c, beam_normal_w_m2 and "
+                 "diffuse_horizontal_w_m2, or must be an EPW file, which begins with LOCATION",
+                 names[i]));
     }
   }
   return {at[0], at[1], at[2], -1, at[3], at[6], at[4], at[5], at[7], at[8]};
@@ -212,9 +213,10 @@ WeatherYear read_table(const std::vector<Line>& lines, const std::string& source
 
 WeatherYear read_weather(std::string_view text, std::string source_name, const Reference& reference) {
   const std::vector<Line> lines = lines_of(text);
-  if (lines.empty()) throw BadInput(source_name + ": an empty file is no weather");
+  if (lines.empty()) throw BadInput(say("{}: an empty file is no weather", source_name));
   const bool epw = lines.front().cells.front() == "LOCATION";
   WeatherYear year = epw ? read_epw(lines, source_name) : read_table(lines, source_name);
+  for (std::string& remark : year.remarks) remark = told(reference.language, remark);
   internal::make_whole(year, reference);
   return year;
 }

@@ -39,16 +39,28 @@ function loadBars({ before_film, after_film }) {
   return [element("h3", t("Load on the edge: a share of what it bears")), bars, element("p", t("The dashed line is what the edge bears: 1.00."), { class: "faint" })];
 }
 
-const nameOf = (key) => key.replace(/[._]/g, " ");
+// "lite.2.coating" -> "lite 2 coating", as the program names it.
+function nameOf(key) {
+  if (key === "unit.build_up") return t("build-up of the unit");
+  const words = key.replace(/[._]/g, " ").replace(/^(glass|site) /, "").replace(/^shading pattern$/, "shadow");
+  const [number] = words.match(/[1-9]/) ?? [];
+  return number ? t(words.replace(number, "{}"), number) : t(words);
+}
+
+// A word of a key's choices: what the table has for this key, else for the word; a number with its unit as it stands.
+function valueOf(key, value) {
+  const texts = languages.get(language).texts;
+  return texts[`${key.replace(/\d/, "*")}=${value}`] ?? t(value);
+}
 
 function unknownLine({ key, taken_as, decided, readings }) {
-  const each = readings.map(({ value, verdict, stress_ratio }) => `${value}: ${t(verdict)} (${stress_ratio.toFixed(2)})`);
-  const taken = decided ? t("{}: taken as {}, and that decided.", nameOf(key), taken_as) : t("{}: taken as {}.", nameOf(key), taken_as);
+  const each = readings.map(({ value, verdict, stress_ratio }) => `${valueOf(key, value)}: ${t(verdict)} (${stress_ratio.toFixed(2)})`);
+  const taken = decided ? t("{}: taken as {}, and that decided.", nameOf(key), valueOf(key, taken_as)) : t("{}: taken as {}.", nameOf(key), valueOf(key, taken_as));
   return [taken, each.join("; ")].filter(Boolean).join(" ");
 }
 
 const asks = ({ severity }) => severity !== "note";
-const openRuleLine = ({ key, value, rule }) => t("If {} is {}: {}", nameOf(key), value, rule.text);
+const openRuleLine = ({ key, value, rule }) => t("If {} is {}: {}", nameOf(key), valueOf(key, value), rule.text);
 
 function answerLists(answer) {
   const settled = answer.unknowns.filter(({ decided, readings }) => decided || readings.length > 0);

@@ -35,12 +35,11 @@ Facts before_of(const Json& request) {
 }
 
 std::optional<Assessment> assessed(const Json& request, const std::string& depth, Session& session) {
-  const Reference& reference = *session.questions.reference;
-  const Job job = job_of(request, session.questions);
+  const Reference& reference = session.reference;
+  const Job job = job_of(request, session);
   if (depth == "first") return first_look(job, before_of(request), reference, session.cache);
   if (depth == "verdict") return assess_briefly(job, reference, session.cache);
-  if (depth != "whole")
-    throw BadInput("depth: " + sunstrain::quoted(depth) + " is none; allowed: first, verdict, whole");
+  if (depth != "whole") throw BadInput("depth: {} is none; allowed: first, verdict, whole", sunstrain::quoted(depth));
   Assessment assessment = assess(job, reference, session.cache);
   assessment.drivers = drivers_of(assessment, reference, session.cache);
   return assessment;
@@ -49,9 +48,9 @@ std::optional<Assessment> assessed(const Json& request, const std::string& depth
 }  // namespace
 
 // What the pane looks like as the bad end took it, and which sheet of it governs.
-Json picture_of(const Assessment& a) {
+Json picture_of(const Assessment& a, const Language& language) {
   const Job& job = a.bad_end;
-  return {{"sheet", report::sheet_name(a, a.governing_lite)},
+  return {{"sheet", report::sheet_name(language, a, a.governing_lite)},
           {"governing", a.governing_lite},
           {"width_m", or_zero(job, "pane.width")},
           {"height_m", or_zero(job, "pane.height")},
@@ -61,7 +60,7 @@ Json picture_of(const Assessment& a) {
 }
 
 std::string check(const Json& request, Session& session) {
-  const Reference& reference = *session.questions.reference;
+  const Reference& reference = session.reference;
   const std::string depth = request.value("depth", "whole");
   const std::optional<Assessment> found = assessed(request, depth, session);
   if (!found) return R"({"answer":null})";
@@ -71,7 +70,7 @@ std::string check(const Json& request, Session& session) {
   if (depth == "whole")
     text = text_answer(assessment, reference, {request.value("width", 80), false, request.value("full", false), units});
   return R"({"answer":)" + assessments_json({&assessment, 1}, false, reference, units) + R"(,"text":)" +
-         Json(text).dump() + R"(,"picture":)" + picture_of(assessment).dump() + R"(,"taken":)" +
+         Json(text).dump() + R"(,"picture":)" + picture_of(assessment, reference.language).dump() + R"(,"taken":)" +
          taken_of(assessment).dump() + "}";
 }
 

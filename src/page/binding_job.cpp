@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "../io/job_words.hpp"
+#include "binding_requests.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/job_keys.hpp"
 
@@ -41,17 +42,19 @@ bool fits(const Put& put, const std::string& text, const Reference& reference) {
 }
 
 // Over the answers so far: the interview with this one more where it can be taken, else the reason.
-void answer(Interview& interview, Put& put, const Json& given, const Reference& reference) {
+void answer(Interview& interview, Put& put, const Json& given, const Session& session) {
   const std::string text = typed_text(given, put.offered);
   if (text.empty()) return;
-  if (!fits(put, text, reference)) {
-    put.refused = put.asking.key + ": " + sunstrain::quoted(text) + " fits the answers before it no more: pick another";
+  if (!fits(put, text, *session.questions.reference)) {
+    put.refused =
+        said(saying("{}: {} fits the answers before it no more: pick another", put.asking.key, sunstrain::quoted(text)),
+             session.reference.language);
     return;
   }
   try {
-    interview = answered(interview, put.asking, text, reference);
+    interview = answered(interview, put.asking, text, *session.questions.reference);
   } catch (const BadInput& error) {
-    put.refused = error.what();
+    put.refused = told(session.reference.language, error);
   }
 }
 
@@ -62,25 +65,25 @@ std::string id_of(const Asking& asking) {
   return asking.question->name + (of_lite ? "." + std::to_string(instance_number(asking.key)) : "");
 }
 
-Form form_of(const Json& request, const Questions& questions) {
-  const Reference& reference = *questions.reference;
+Form form_of(const Json& request, const Session& session) {
+  const Reference& reference = *session.questions.reference;
   Form form;
   form.interview.base = base_of(request, reference);
   const Json answers = request.value("answers", Json::object());
-  for (Asking& asking : all_askings(questions)) {
+  for (Asking& asking : all_askings(session.questions)) {
     const Job job = job_of(form.interview, reference);
     if (!applies(asking, job, reference)) continue;
     const std::string id = id_of(asking);
     Put put{asking, offered_answers(asking, job, reference), is_needed(asking, job, reference), ""};
-    if (answers.contains(id)) answer(form.interview, put, answers[id], reference);
+    if (answers.contains(id)) answer(form.interview, put, answers[id], session);
     form.put.push_back(std::move(put));
   }
   return form;
 }
 
-Job job_of(const Json& request, const Questions& questions) {
-  const Reference& reference = *questions.reference;
-  const Form form = form_of(request, questions);
+Job job_of(const Json& request, const Session& session) {
+  const Reference& reference = *session.questions.reference;
+  const Form form = form_of(request, session);
   for (const Put& put : form.put)
     if (!put.refused.empty()) throw BadInput(put.refused);
   Job job = job_of(form.interview, reference);
@@ -88,7 +91,7 @@ Job job_of(const Json& request, const Questions& questions) {
     set_value(job, pair.at(0).get<std::string>(), pair.at(1).get<std::string>(), job.source, reference);
   check_job(job, reference);
   if (word_of(job, "weather"))
-    throw BadInput(job.source + ": weather: the page reads no weather file; the program does (sunstrain check)");
+    throw BadInput("{}: weather: the page reads no weather file; the program does (sunstrain check)", job.source);
   return job;
 }
 

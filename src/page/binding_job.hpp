@@ -10,6 +10,8 @@
 
 namespace sunstrain::page {
 
+struct Session;
+
 using Json = nlohmann::ordered_json;
 
 // A question of the form that applies beside the answers before it.
@@ -29,11 +31,11 @@ std::string id_of(const Asking& asking);
 
 // The answers of the request, {id: text, or of a question with several a list of texts}, to all questions that apply,
 // over its job file. A text that is empty stands for "don't know". Throws BadInput where the job file cannot be read.
-Form form_of(const Json& request, const Questions& questions);
+Form form_of(const Json& request, const Session& session);
 
 // The job of {source?, toml?: a job file's text, answers? as above, set?: [[key, text], ...] over both}, complete and
 // checked. Throws BadInput for what cannot be taken.
-Job job_of(const Json& request, const Questions& questions);
+Job job_of(const Json& request, const Session& session);
 
 Units units_of(const Json& request);
 

@@ -47,14 +47,14 @@ Json own_windows(const Json& files, const Reference& reference, Units units) {
     try {
       out.push_back(window_json(own_window(file, reference), reference, units));
     } catch (const BadInput& error) {
-      out.push_back({{"refused", shown(error.what(), std::string::npos)}});
+      out.push_back({{"refused", shown(told(reference.language, error), std::string::npos)}});
     }
   }
   return out;
 }
 
 std::string deck_json(const Json& request, const Reference& reference) {
-  const Deck& deck = builtin_deck();
+  const Deck deck = builtin_deck_in(reference.language);
   const Units units = units_of(request);
   Json topics = Json::array(), windows = Json::array(), drills = Json::array();
   for (const PracticeTopic& topic : deck.topics)
@@ -65,20 +65,20 @@ std::string deck_json(const Json& request, const Reference& reference) {
               {"windows", windows},
               {"drills", drills},
               {"own", own_windows(request.value("own", Json::array()), reference, units)},
-              {"note", practice_note()}}
+              {"note", practice_note(reference.language)}}
       .dump();
 }
 
 Scenario window_of(const Json& request, const Reference& reference) {
   if (request.contains("toml")) return own_window(request, reference);
   const std::string id = text_at(request, "window");
-  for (const Scenario& scenario : builtin_deck().scenarios)
-    if (scenario.id == id) return scenario;
-  throw BadInput("window: there is none of that name: " + quoted(id));
+  for (Scenario& scenario : builtin_deck_in(reference.language).scenarios)
+    if (scenario.id == id) return std::move(scenario);
+  throw BadInput("window: there is none of that name: {}", sunstrain::quoted(id));
 }
 
 std::string worked_json(const Json& request, Session& session) {
-  const Reference& reference = *session.questions.reference;
+  const Reference& reference = session.reference;
   const Units units = units_of(request);
   const Scenario scenario = window_of(request, reference);
   Assessment answer = assess(scenario.job, reference, session.cache);
@@ -88,10 +88,11 @@ std::string worked_json(const Json& request, Session& session) {
   for (const Decider& one : offered(deciders_of(answer, builtin_deck(), reference), most_offered, random))
     offers.push_back({{"text", decider_text(one, reference, units)}, {"right", one.right}});
   for (const Comparison& comparison : scenario.compare)
-    compare.push_back(comparison_text(comparison, answer, assess_briefly(comparison.job, reference, session.cache)));
+    compare.push_back(comparison_text(comparison, answer, assess_briefly(comparison.job, reference, session.cache),
+                                      reference.language));
   for (const Rule& rule : taught_rules(answer)) rules.push_back({{"id", rule.id}, {"training", rule.training}});
   const Json beside{{"text", text_answer(answer, reference, {80, false, false, units})},
-                    {"picture", picture_of(answer)},
+                    {"picture", picture_of(answer, reference.language)},
                     {"offers", offers},
                     {"compare", compare},
                     {"lesson", scenario.lesson},
@@ -103,7 +104,7 @@ std::optional<Verdict> verdict_at(const Json& object, const char* key) {
   const std::string word = text_at(object, key);
   if (word.empty()) return std::nullopt;
   if (const auto verdict = verdict_answered(word)) return verdict;
-  throw BadInput(std::string(key) + " = " + quoted(word) + ": allowed: go, caution, refer");
+  throw BadInput("{} = {}: allowed: go, caution, refer", key, sunstrain::quoted(word));
 }
 
 PracticeResult result_of(const Json& one) {
@@ -138,7 +139,7 @@ std::string table_json(const Json& results, const Reference& reference) {
 }  // namespace
 
 std::string practice(const Json& request, Session& session) {
-  const Reference& reference = *session.questions.reference;
+  const Reference& reference = session.reference;
   if (request.contains("window") || request.contains("toml")) return worked_json(request, session);
   if (request.contains("score")) return score_json(request["score"]);
   if (request.contains("table")) return table_json(request["table"], reference);

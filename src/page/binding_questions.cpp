@@ -77,7 +77,7 @@ Json question_of(const Put& put, const Form& form, const Job& job, const Referen
   json["id"] = id_of(put.asking);
   json["name"] = question.name;
   json["part"] = question.part;
-  json["lite"] = lite_asked(put.asking, job);
+  json["lite"] = lite_asked(put.asking, job, reference.language);
   json["ask"] = question.ask;
   json["find"] = question.find.empty() ? row.question : question.find;
   json["answers"] = Json::array();
@@ -136,11 +136,12 @@ std::string questions_for(const Json& request, Session& session) {
   const Questions& questions = session.questions;
   const Reference& reference = *questions.reference;
   const Units units = units_of(request);
-  const Form form = form_of(request, questions);
+  const Form form = form_of(request, session);
   const Job job = sunstrain::job_of(form.interview, reference);
   Json asked = Json::array();
   for (const Put& put : form.put) asked.push_back(question_of(put, form, job, reference, units));
-  return Json{{"questions", asked}, {"others", others(job, questions, units)}, {"rules", rules_for(job, reference)}}
+  return Json{
+      {"questions", asked}, {"others", others(job, questions, units)}, {"rules", rules_for(job, session.reference)}}
       .dump();
 }
 

@@ -11,8 +11,9 @@ namespace sunstrain::page {
 
 // What the requests of one engine share: the tables, and the maps of the panes asked about last.
 struct Session {
-  const Questions& questions;
-  ChainCache cache;
+  const Questions& questions;  // in English: the page tells them itself, and answers go by their English words
+  const Reference& reference;  // in the request's language
+  ChainCache& cache;
 };
 
 // {answer: as `check --json` has it, text: as `check` prints it, picture: {sheet, governing, width_m, height_m, bite_m,
@@ -37,15 +38,16 @@ std::string questions_for(const Json& request, Session& session);
 //     [{text, right}], compare: [line], lesson, rules: [{id, training}]}
 //   score: [{item, topic, answered?, verdict?, picked_right}]   what practice.hpp makes of them, under its names
 //   table: the same with date, learner, picked, right and tables   {csv: a crew's table (practice_rows.hpp)}
-//   else, own: [{source, toml}]   {topics: [{id, name, again}], windows and own: [{id, title, topic, see, pad: [line]}],
+//   else, own: [{source, toml}]   {topics: [{id, name, again}], windows and own: [{id, title, topic, see, pad:
+//   [line]}],
 //     drills: [{id, title, topic, see, ask, right, wrong, proves, proves_not}], note}; of a file that cannot be
 //     {refused: one line}
 std::string practice(const Json& request, Session& session);
 
 // What `check` has as `picture`.
-Json picture_of(const Assessment& assessment);
+Json picture_of(const Assessment& assessment, const Language& language);
 
-// {version, tables, safety_note}
+// {version, tables, safety_note, languages: {code: {name, texts: {English: the same in it}}}}
 std::string about(const Json& request, Session& session);
 
 }  // namespace sunstrain::page

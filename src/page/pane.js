@@ -12,6 +12,6 @@ const isUntouched = ({ answers, others, base }) =>
 // What the engine is asked about it; `want` and what goes with it beside.
 function requestOf(pane, rest = {}) {
   const set = Object.entries(pane.others).filter(([, text]) => text !== "");
-  const request = { answers: pane.answers, set, units: settings.units, ...rest };
+  const request = { answers: pane.answers, set, units: settings.units, language: settings.language, ...rest };
   return pane.base === null ? request : { ...request, source: pane.base.name, toml: pane.base.toml };
 }

@@ -62,19 +62,22 @@ std::string sketch_text(const Assessment& answer, const Reference& reference, co
   const PaneMap map = pane_map(answer, reference, size.columns, size.rows);
   const double warmest_k = *std::max_element(map.kelvin.begin(), map.kelvin.end());
   const double coolest_k = *std::min_element(map.kelvin.begin(), map.kelvin.end());
-  std::string text = labeled(
-      "", fmt::format("The pane from outdoors, {}:", moment_text(answer.lites[answer.governing_lite].after.when)), 0,
-      style.width);
+  const Language& language = reference.language;
+  std::string text = labeled("",
+                             tell(language, "The pane from outdoors, {}:",
+                                  moment_text(language, answer.lites[answer.governing_lite].after.when)),
+                             0, style.width);
   text += frame_line(map, Side::top);
   for (std::size_t row = 0; row < map.rows; ++row) text += glass_line(map, row, coolest_k, warmest_k);
   text += frame_line(map, Side::bottom);
   const auto warmth = [&](double k) { return warmth_text(k, 0, style.units); };
   const bool flat = map.side == Side::bottom || map.side == Side::top;
   return text + labeled("",
-                        fmt::format("{} {} to {} {}; outermost the edge behind the frame. {} stretched most there: {} "
-                                    "edge.",
-                                    steps[0], warmth(coolest_k), steps[step_count - 1], warmth(warmest_k),
-                                    flat ? "<>" : "*", side_word(map.side)),
+                        tell(language,
+                             "{} {} to {} {}; outermost the edge behind the frame. {} stretched most there: {} "
+                             "edge.",
+                             steps[0], warmth(coolest_k), steps[step_count - 1], warmth(warmest_k), flat ? "<>" : "*",
+                             told(language, side_word(map.side))),
                         static_cast<int>(margin), style.width);
 }
 

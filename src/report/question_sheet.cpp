@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "../io/job_words.hpp"
 #include "sunstrain/job_keys.hpp"
 #include "sunstrain/report/question_text.hpp"
 #include "sunstrain/report/safety_note.hpp"
@@ -43,28 +44,30 @@ std::string flowed(const std::string& label, const std::vector<std::string>& ite
 }
 
 // What one may tick or write in. Answers that differ by the panes alone stand once.
-std::vector<std::string> places_to_fill(const Question& question, const JobKey& row) {
+std::vector<std::string> places_to_fill(const Question& question, const JobKey& row, const Language& language) {
   std::vector<std::string> said, items;
   for (const Answer& answer : question.answers) said.push_back(answer.say);
   if (question.answers.empty() && row.kind == JobKey::Kind::choice && row.choices.size() <= longest_list)
-    said = row.choices;
+    for (const std::string& word : row.choices) said.push_back(word_told(language, row.name, word));
   for (const std::string& say : said) {
     const std::string box = "[ ] " + say;
     if (std::find(items.begin(), items.end(), box) == items.end()) items.push_back(box);
   }
   if (takes_value(question, row) || said.empty())
     items.push_back(std::string(row.kind == JobKey::Kind::text ? 50 : 20, '_'));
-  if (!row.required && !question.needed && row.kind != JobKey::Kind::text) items.push_back("[ ] don't know");
+  if (!row.required && !question.needed && row.kind != JobKey::Kind::text)
+    items.push_back("[ ] " + tell(language, "don't know"));
   return items;
 }
 
-std::string help_of(const Question& question, const JobKey& row) {
+std::string help_of(const Question& question, const JobKey& row, const Language& language) {
   std::string help = question.find;
-  if (question.several) help = "Tick all that hold. " + help;
-  if (takes_value(question, row)) help += " Such as " + row.example + ".";
+  if (question.several) help = tell(language, "Tick all that hold. {}", help);
+  if (takes_value(question, row)) help += " " + tell(language, "Such as {}.", row.example);
   if (row.kind == JobKey::Kind::choice && question.answers.empty() && row.choices.size() > longest_list) {
-    help += " One of:";
-    for (const std::string& word : row.choices) help += " " + word + (word == row.choices.back() ? "." : ",");
+    std::vector<std::string> words;
+    for (const std::string& word : row.choices) words.push_back(word_told(language, row.name, word));
+    help += " " + tell(language, "One of: {}.", joined(words));
   }
   return help;
 }
@@ -81,26 +84,30 @@ std::string block(const Question& question, const Reference& reference) {
   const JobKey& row = *find_job_key(reference.job_keys, concrete_keys(question.key).front());
   const std::string given = question.given.empty() ? "" : question.given + ": ";
   std::string text = labeled("", given + question.ask, 0, width);
-  const std::vector<std::string> items = places_to_fill(question, row);
+  const std::vector<std::string> items = places_to_fill(question, row, reference.language);
   if (question.key.find('*') == std::string::npos) {
     text = asked_and_filled(text, items);
   } else {
-    for (const char* lite : lites) text += flowed(fmt::format("{:<8}", lite), items);
+    for (const char* lite : lites) text += flowed(fmt::format("{:<8}", told(reference.language, lite)), items);
   }
-  return text + labeled("", help_of(question, row), indent, width);
+  return text + labeled("", help_of(question, row, reference.language), indent, width);
 }
 
 std::string page_head(std::size_t page, std::size_t pages, const Reference& reference) {
-  const std::string count = fmt::format("sheet {} of {}", page, pages), title = "A pane and its film, looked at";
-  std::string text = title + std::string(width - title.size() - count.size(), ' ') + count + "\n\n" +
-                     "Pane's mark ________________   Date ______________   Looked at by ______________\n";
+  const Language& language = reference.language;
+  const std::string count = tell(language, "sheet {} of {}", page, pages),
+                    title = tell(language, "A pane and its film, looked at");
+  std::string text =
+      title + std::string(width - columns(title) - columns(count), ' ') + count + "\n\n" +
+      tell(language, "Pane's mark ________________   Date ______________   Looked at by ______________") + "\n";
   if (page > 1) return text;
-  return text + "\n" + labeled("", safety_note(reference) + " Cracked glass: hands off.", 0, width) + "\n" +
-         labeled(
-             "",
-             "Tick what you see, write what you measure. \"Don't know\" is an answer: what is not known is taken at "
-             "its worst plausible value. Then \"sunstrain ask\" asks the same in the same order.",
-             0, width);
+  return text + "\n" + labeled("", tell(language, "{} Cracked glass: hands off.", safety_note(reference)), 0, width) +
+         "\n" +
+         labeled("",
+                 tell(language,
+                      "Tick what you see, write what you measure. \"Don't know\" is an answer: what is not known is "
+                      "taken at its worst plausible value. Then \"sunstrain ask\" asks the same in the same order."),
+                 0, width);
 }
 
 }  // namespace

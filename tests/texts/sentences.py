@@ -20,14 +20,22 @@ BY_VARIABLE = {
                              "February", "March", "April", "May", "June", "July", "August", "September", "October",
                              "November", "December", "bottom", "right", "top", "left"],
     "src/engine/shadow.cpp": ["overhang", "reveal", "left fin", "right fin"],
+    "src/engine/film_sheet.cpp": ["this reference glass", "this double reference glazing"],
+    "src/cli/typed_lines.hpp": ["nothing was written"],
+    "src/cli/practice.cpp": ["what was answered counts"],
     "src/engine/other_part.cpp": ["half-drawn blind", "sign", "sash in front", "bare part"],
     "src/io/data_tables.cpp": ["read", "recalled", "derived", "judgement", "common practice"],
+    "src/report/question_sheet.cpp": ["outer", "middle", "inner"],
+    "src/page/picture.js": ["a band along the top", "a band along one side", "an L", "half of the pane",
+                            "a slanting line", "a narrow rim", "all but a patch of sun"],
     "src/engine/trace.cpp": ["sun", "optics", "heat", "field", "stress", "plane", "strength", "cold water"],
     "src/engine/trace_stages.cpp": ["latitude", "expansion", "sky", "panel"],
     "src/engine/trace_water.cpp": ["cloudburst", "garden hose"],
 }
 # Files whose every text with a blank in it is told: the figures of a working, what each is and where it is from.
 WHOLE_FILES = ("trace.cpp", "trace_stages.cpp", "trace_plane.cpp", "trace_water.cpp")
+# The options of a command and the list of commands: what has a blank in it is told by the help pages.
+REGIONS = re.compile(r"add_options\(\).*?;\n|constexpr Command commands.*?\};", re.S)
 CALL = re.compile(r"\b(?:tell|told|say|saying|Saying|worded|label)\s*\(")
 LITERAL = re.compile(r'"((?:[^"\\]|\\.)*)"')
 
@@ -98,6 +106,8 @@ def in_cpp(path):
         found += [text for text in texts if re.search("[A-Za-z]", text) or name in ("tell", "say")]
         if name == "BadInput" and "+" in re.sub(LITERAL, "", parts[which]):
             unclear.append(f"{path.name}: {parts[which].strip()[:80]}")
+    for region in REGIONS.findall(source) if path.parent.name == "cli" else []:
+        found += [text for text in literals(region) if " " in text]
     if path.name in GIVEN_BACK:
         found += [unescaped(text) for text in re.findall(r'return "((?:[^"\\]|\\.)*)";', source) if text]
     if path.parent.name == "engine" and path.name in WHOLE_FILES:
@@ -151,10 +161,14 @@ def in_data(source_dir):
 
 
 def in_page(source_dir):
+    for name in ("Outer", "Middle", "Inner"):
+        yield f"{name} lite. "  # report::lite_asked, which the page tells
     for path in sorted((source_dir / "src/page").iterdir()):
         source = path.read_text(encoding="utf-8") if path.suffix in (".js", ".html") else ""
         if path.suffix == ".js":
-            yield from (json.loads('"' + text + '"') for text in re.findall(r'\bt\(\s*"((?:[^"\\]|\\.)*)"', source))
+            for match in re.finditer(r"\bt\(", source):
+                yield from literals(re.sub(r"=== \"[^\"]*\"", "", arguments(source, match.end())[0]))
+            yield from re.findall(r'\btitle: "([^"]*)"', source)
         for mark in re.finditer(r"<(\w+)[^>]*\bdata-t(?:=\"([^\"]*)\")?[^>]*>([^<]*)", source):
             yield re.sub(r"\s+", " ", mark.group(2) or mark.group(3)).strip()
 
@@ -179,10 +193,15 @@ def all_sentences(source_dir):
     return found, unclear
 
 
+def has_words(text):
+    """Whether there is anything in it to translate beside what it takes."""
+    return re.search("[A-Za-z]", re.sub(r"{[^}]*}", "", text)) is not None
+
+
 def missing(source_dir):
     rows = {row[0] for row in read_table(source_dir)[1]}
     sentences, _ = all_sentences(source_dir)
-    lacking = [text for text in sentences if text not in rows]
+    lacking = [text for text in sentences if text not in rows and has_words(text)]
     lacking += [word for key, word in choices(source_dir) if word not in rows and f"{key}={word}" not in rows]
     return list(dict.fromkeys(lacking))
 

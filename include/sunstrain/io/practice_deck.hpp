@@ -15,6 +15,9 @@ Deck load_deck(const std::string& file, std::string_view text, const Reference& 
 // The one that the program was built with, of builtin_reference().
 const Deck& builtin_deck();
 
+// The same with its sentences in a language.
+Deck builtin_deck_in(const Language& language);
+
 // A trainer's scenario: a plain job file. job.name is its title, job.note what is seen; without them the file's name,
 // and nothing. `name` is the file's, for messages; its last part without the ending is the id. Throws BadInput as
 // read_job_toml and check_job do, and where the job names a weather file.

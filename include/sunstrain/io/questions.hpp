@@ -46,4 +46,7 @@ Questions load_questions(const std::string& file, std::string_view text, const R
 // Those that the program was built with, of builtin_reference().
 const Questions& builtin_questions();
 
+// The same in the language of the reference, which must be of the built-in tables and outlive them.
+Questions builtin_questions_in(const Reference& reference);
+
 }  // namespace sunstrain

@@ -25,7 +25,8 @@ std::string scenario_text(const Scenario& scenario, const Reference& reference, 
 std::string drill_text(const Drill& drill, const TextStyle& style);
 
 // What `set` of a comparison does: "with the porch gone: 0.67 in place of 1.04, go in place of caution".
-std::string comparison_text(const Comparison& comparison, const Assessment& scenario, const Assessment& other);
+std::string comparison_text(const Comparison& comparison, const Assessment& scenario, const Assessment& other,
+                            const Language& language = {});
 
 // What the window teaches: comparisons, the lesson, and what the rules behind it say to those who learn.
 struct Shown {
@@ -33,7 +34,7 @@ struct Shown {
   const Assessment* answer;               // with its drivers
   const std::vector<Assessment>* others;  // of scenario->compare
 };
-std::string lesson_text(const Shown& shown, const TextStyle& style);
+std::string lesson_text(const Shown& shown, const Language& language, const TextStyle& style);
 
 // The rules that ask or refer, whose training text goes with the lesson.
 std::vector<Rule> taught_rules(const Assessment& answer);
@@ -42,12 +43,13 @@ std::vector<Rule> taught_rules(const Assessment& answer);
 std::string sketch_text(const Assessment& answer, const Reference& reference, const TextStyle& style);
 
 // How many were right, by topic, and what to look at again; ends with what it is not.
-std::string score_text(const PracticeScore& score, const Deck& deck, const TextStyle& style);
+std::string score_text(const PracticeScore& score, const Deck& deck, const TextStyle& style,
+                       const Language& language = {});
 
 // "A practice record, not a qualification."
-std::string practice_note();
+std::string practice_note(const Language& language = {});
 
 // A verdict that somebody answers: a word, its first letters, or its number in the order go, caution, refer.
-std::optional<Verdict> verdict_answered(std::string_view text);
+std::optional<Verdict> verdict_answered(std::string_view text, const Language& language = {});
 
 }  // namespace sunstrain
