@@ -165,13 +165,10 @@ ScheduleLayout schedule_layout(const CsvRecord& header, char separator, const st
   return layout;
 }
 
-ScheduleRow schedule_row(const ScheduleLayout& layout, const CsvRecord& record, const Job& defaults,
-                         const Reference& reference) {
+RowTexts row_texts(const ScheduleLayout& layout, const CsvRecord& record) {
   const std::string where = fmt::format("line {}", record.line);
   require_cells(layout, record, where);
-  ScheduleRow row;
-  row.job = defaults;
-  row.job.source = where;
+  RowTexts row;
   for (std::size_t i = 0; i < layout.columns.size(); ++i) {
     const ScheduleColumn& column = layout.columns[i];
     std::string text(trimmed(record.cells[i]));
@@ -179,8 +176,18 @@ ScheduleRow schedule_row(const ScheduleLayout& layout, const CsvRecord& record, 
     if (column.holds != Holds::key || text.empty()) continue;
     if (holds_number(column.row->kind)) text = with_point(std::move(text), layout.decimal_comma);
     if (!column.unit.empty() && ends_bare(text)) text += " " + column.unit;
-    set_value(row.job, column.name, text, where, reference);
+    row.set.emplace_back(column.name, std::move(text));
   }
+  return row;
+}
+
+ScheduleRow schedule_row(const ScheduleLayout& layout, const CsvRecord& record, const Job& defaults,
+                         const Reference& reference) {
+  const std::string where = fmt::format("line {}", record.line);
+  const RowTexts texts = row_texts(layout, record);
+  ScheduleRow row{defaults, texts.quantity};
+  row.job.source = where;
+  for (const auto& [key, text] : texts.set) set_value(row.job, key, text, where, reference);
   return row;
 }
 
