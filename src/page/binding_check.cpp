@@ -49,9 +49,9 @@ std::optional<Assessment> assessed(const Json& request, const std::string& depth
 }  // namespace
 
 // What the pane looks like as the bad end took it, and which sheet of it governs.
-Json picture_of(const Assessment& a) {
+Json picture_of(const Assessment& a, const Language& language) {
   const Job& job = a.bad_end;
-  return {{"sheet", report::sheet_name(a, a.governing_lite)},
+  return {{"sheet", report::sheet_name(language, a, a.governing_lite)},
           {"governing", a.governing_lite},
           {"width_m", or_zero(job, "pane.width")},
           {"height_m", or_zero(job, "pane.height")},
@@ -71,7 +71,7 @@ std::string check(const Json& request, Session& session) {
   if (depth == "whole")
     text = text_answer(assessment, reference, {request.value("width", 80), false, request.value("full", false), units});
   return R"({"answer":)" + assessments_json({&assessment, 1}, false, reference, units) + R"(,"text":)" +
-         Json(text).dump() + R"(,"picture":)" + picture_of(assessment).dump() + R"(,"taken":)" +
+         Json(text).dump() + R"(,"picture":)" + picture_of(assessment, reference.language).dump() + R"(,"taken":)" +
          taken_of(assessment).dump() + "}";
 }
 

@@ -78,7 +78,7 @@ Form form_of(const Json& request, const Questions& questions) {
   return form;
 }
 
-Job job_of(const Json& request, const Questions& questions) {
+Job job_as_given(const Json& request, const Questions& questions) {
   const Reference& reference = *questions.reference;
   const Form form = form_of(request, questions);
   for (const Put& put : form.put)
@@ -86,9 +86,14 @@ Job job_of(const Json& request, const Questions& questions) {
   Job job = job_of(form.interview, reference);
   for (const Json& pair : request.value("set", Json::array()))
     set_value(job, pair.at(0).get<std::string>(), pair.at(1).get<std::string>(), job.source, reference);
-  check_job(job, reference);
   if (word_of(job, "weather"))
     throw BadInput(job.source + ": weather: the page reads no weather file; the program does (sunstrain check)");
+  return job;
+}
+
+Job job_of(const Json& request, const Questions& questions) {
+  Job job = job_as_given(request, questions);
+  check_job(job, *questions.reference);
   return job;
 }
 

@@ -91,7 +91,7 @@ std::string worked_json(const Json& request, Session& session) {
     compare.push_back(comparison_text(comparison, answer, assess_briefly(comparison.job, reference, session.cache)));
   for (const Rule& rule : taught_rules(answer)) rules.push_back({{"id", rule.id}, {"training", rule.training}});
   const Json beside{{"text", text_answer(answer, reference, {80, false, false, units})},
-                    {"picture", picture_of(answer)},
+                    {"picture", picture_of(answer, reference.language)},
                     {"offers", offers},
                     {"compare", compare},
                     {"lesson", scenario.lesson},

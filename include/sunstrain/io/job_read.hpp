@@ -19,8 +19,8 @@ namespace sunstrain {
 // one another is for check_job, after the options have had their say.
 Job read_job_toml(std::string_view text, std::string source_name, const Reference& reference);
 
-// The same file as keys and texts, in the file's order of tables, for who goes on editing it: set_value makes the same
-// job of them. Throws BadInput as read_job_toml.
+// The same file as keys and texts, by name, for who goes on editing it: set_value makes the same job of them. Throws
+// BadInput as read_job_toml.
 using KeyTexts = std::vector<std::pair<std::string, std::string>>;
 KeyTexts job_texts(std::string_view text, std::string source_name, const Reference& reference);
 

@@ -3,10 +3,10 @@
 
 #include <optional>
 #include <string>
-#include <utility>
 #include <vector>
 
 #include "sunstrain/io/csv_rows.hpp"
+#include "sunstrain/io/job_read.hpp"
 #include "sunstrain/job.hpp"
 #include "sunstrain/reference.hpp"
 
@@ -41,7 +41,7 @@ struct ScheduleRow {
 // decimal point. Blank cells say nothing. Throws BadInput with the line for a row that has too few or too many cells,
 // or an impossible quantity.
 struct RowTexts {
-  std::vector<std::pair<std::string, std::string>> set;
+  KeyTexts set;
   double quantity = 1.0;
 };
 RowTexts row_texts(const ScheduleLayout& layout, const CsvRecord& record);
