@@ -3,21 +3,18 @@
 #include <fmt/format.h>
 
 #include "../io/say.hpp"
+#include "sunstrain/io/film_list.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/weather_read.hpp"
-#include "sunstrain/rank.hpp"
 
 namespace sunstrain::cli {
 
 Job with_settings(Job job, const Texts& settings, const Reference& reference, Film film) {
   for (const std::string& setting : settings) set_key(job, setting, reference);
-  if (film == Film::listed) job = without_film(std::move(job));
-  const auto gives = [&](const char* key) { return speaks_of(job, key); };
-  if (film != Film::given && !gives("film.solar_absorptance") && !gives("film.solar_transmittance") &&
-      !gives("film.shgc") && !gives("film.solar_reflectance"))
-    job.values["film.solar_absorptance"] = 0.5;
+  if (film == Film::listed) return pane_for_list(std::move(job), reference);
+  if (film == Film::sought) job = with_film_standing_in(std::move(job));
   check_job(job, reference);
-  return film == Film::listed ? without_film(std::move(job)) : job;
+  return job;
 }
 
 std::vector<Job> jobs_of(const Texts& files, const Texts& settings, const Reference& reference, Film film) {

@@ -140,9 +140,9 @@ class Ranker {
 
   void take(Tried tried) {
     if (!gathered_for_) gathered_for_ = tried.trial.pane;
-    fault_ = fault_ || tried.fault;
-    gathered_.words.push_back(std::move(tried.words));
-    gathered_.films.push_back(std::move(tried.on_pane));
+    fault_ = fault_ || tried.film.fault;
+    gathered_.words.push_back(std::move(tried.film.words));
+    gathered_.films.push_back(std::move(tried.film.on_pane));
     if (!gathered_for_->error.empty() || gathered_.films.size() == films_.list.films.size()) finish_pane();
   }
 
@@ -158,7 +158,7 @@ class Ranker {
     gathered_.source = pane.job.source;
     const Language& language = reference_.language;
     gathered_.title = of_table ? fmt::format("{} ({})", row_label(pane.record, pane.job, language),
-                                             panes_text(pane.quantity, language))
+                                             report::panes_text(pane.quantity, language))
                                : word_of(pane.job, "job.name").value_or(tell(language, "this pane"));
     take_pane_(pane, gathered_);
     gathered_ = {};

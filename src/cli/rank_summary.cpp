@@ -6,8 +6,8 @@
 #include <numeric>
 #include <tuple>
 
+#include "../report/type_answer.hpp"
 #include "../report/words.hpp"
-#include "schedule_answer.hpp"
 
 namespace sunstrain::cli {
 
@@ -69,7 +69,8 @@ std::string RankSummary::over_all(const TextStyle& style) const {
 }
 
 std::string RankSummary::text(const TextStyle& style) const {
-  std::string line = tell(language_, "{} of {} pane types tried, {}", tried_, types_, panes_text(panes_, language_));
+  std::string line =
+      tell(language_, "{} of {} pane types tried, {}", tried_, types_, report::panes_text(panes_, language_));
   if (tried_ < types_) line += tell(language_, "; {} could not be: its place says why", types_ - tried_);
   std::string text = report::labeled("", line, 0, style.width);
   for (const ListedFilm& film : list_.films) {

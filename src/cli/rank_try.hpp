@@ -3,13 +3,10 @@
 
 #include <cstddef>
 #include <memory>
-#include <optional>
 #include <string>
 
+#include "../report/film_try.hpp"
 #include "shared_caches.hpp"
-#include "sunstrain/io/film_list.hpp"
-#include "sunstrain/io/quantity.hpp"
-#include "sunstrain/report/rank_report.hpp"
 
 namespace sunstrain::cli {
 
@@ -31,9 +28,7 @@ struct Trial {
 
 struct Tried {
   Trial trial;
-  std::optional<FilmOnPane> on_pane;
-  FilmWords words;
-  bool fault = false;
+  report::TriedFilm film;
 };
 
 Tried try_film(Trial trial, const FilmList& list, const Reference& reference, Units units, SharedCaches& caches);

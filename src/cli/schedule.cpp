@@ -3,13 +3,13 @@
 
 #include "../io/job_words.hpp"
 #include "../io/say.hpp"
+#include "../report/schedule_summary.hpp"
 #include "../report/words.hpp"
 #include "command.hpp"
 #include "in_order.hpp"
 #include "own_rules.hpp"
 #include "progress.hpp"
 #include "schedule_answer.hpp"
-#include "schedule_summary.hpp"
 #include "sunstrain/report/safety_note.hpp"
 #include "table_in.hpp"
 #include "terminal.hpp"
@@ -64,6 +64,23 @@ struct Schedule {
   }
 };
 
+// Columns that hold words of the job's keys.
+std::vector<std::string> choice_keys(const ScheduleLayout& layout) {
+  std::vector<std::string> keys;
+  for (const ScheduleColumn& column : layout.columns)
+    if (column.row != nullptr && column.row->kind == JobKey::Kind::choice) keys.push_back(column.name);
+  return keys;
+}
+
+void add(const RowResult& result, report::ScheduleSummary& summary, const Language& language) {
+  if (result.blank) return;
+  if (result.answer)
+    summary.add(row_label(result.record, result.row.job, language), result.row.job, result.row.quantity,
+                *result.answer);
+  else
+    summary.add_unanswered();
+}
+
 }  // namespace
 
 std::string schedule_help(const Language& language) {
@@ -103,7 +120,8 @@ Outcome schedule(const Words& words) {
   if (given.count("output") > 0 && output.empty()) throw BadInput("--output: names no file");
   RowsOut out(output);
   if (!json) out.write(table.first_line());
-  ScheduleSummary summary(table.layout, reference);
+  report::ScheduleSummary summary(choice_keys(table.layout), reference);
+  bool fault_met = false;
   const auto next = [&] { return table.in.next(); };
   const auto work = [&](CsvRecord record) {
     return answer_row(std::move(record), table.layout, defaults, reference, units);
@@ -115,16 +133,18 @@ Outcome schedule(const Words& words) {
     std::size_t rows = 0;
     const auto take = [&](const RowResult& result) {
       out.write(json ? answer_json(result, table.layout) : table.line(result));
-      summary.add(result);
+      fault_met = fault_met || result.fault;
+      add(result, summary, reference.language);
       progress.done(++rows, bytes ? std::optional(static_cast<double>(result.record.end) / *bytes) : std::nullopt);
     };
     InOrder<CsvRecord, RowResult>(next, work, take).run(threads);
   }
   out.finish();
   const bool cut = table.in.file.stopped();
-  const Exit exit = summary.fault() ? fault : cut ? stopped : summary.errors() > 0 ? bad_input : ran;
+  const Exit exit = fault_met ? fault : cut ? stopped : summary.errors() > 0 ? bad_input : ran;
   const std::string text =
-      (cut ? tell(reference.language, "Stopped before the end of the table.") + "\n" : "") + summary.text() +
+      (cut ? tell(reference.language, "Stopped before the end of the table.") + "\n" : "") +
+      summary.text(table.layout.has_quantity) +
       report::labeled(tell(reference.language, "Note"), safety_note(reference), report::label_columns, usual_width);
   // Where the rows have a file of their own, the summary is the output.
   return !output.empty() ? Outcome{text, exit, ""} : Outcome{"", exit, text};

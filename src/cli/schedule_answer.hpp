@@ -6,35 +6,23 @@
 #include <string>
 #include <vector>
 
-#include "../report/words.hpp"
-#include "sunstrain/assess.hpp"
-#include "sunstrain/io/quantity.hpp"
+#include "../report/type_answer.hpp"
 #include "sunstrain/io/schedule_read.hpp"
 #include "table_in.hpp"
 
 namespace sunstrain::cli {
 
-struct TypeAnswer {
-  Verdict verdict = Verdict::go;
-  double ratio = 0.0;  // stress over what the edge bears, governing lite, bad end
-  Odds odds{};         // that any lite of the pane breaks on the day of its peak, bad end
-  std::string reason;
-  report::RuleIds rules;
-};
-
 struct RowResult {
   CsvRecord record;
   bool blank = false;  // a blank row: no type
   ScheduleRow row;     // of a row that could be read
-  std::optional<TypeAnswer> answer;
+  std::optional<report::TypeAnswer> answer;
   std::string error;   // why there is no answer
   bool fault = false;  // the program's, not the row's
 };
 
 // "line 7, stair window": a row as messages and lists call it.
 std::string row_label(const CsvRecord& record, const Job& job, const Language& language);
-
-std::string panes_text(double quantity, const Language& language);  // "1 pane", "12 panes"
 
 // A row's cells as they stand, each with its column's name: [{"column": "storey", "text": "2"}].
 nlohmann::ordered_json cells_json(const CsvRecord& record, const ScheduleLayout& layout);

@@ -23,13 +23,13 @@ bool lower(const Candidate& a, const Candidate& b) { return a.bound_pa < b.bound
 }  // namespace
 
 // What may be highest comes first; the search ends when no bound is left that reaches the peak.
-Highest highest_of_days(std::span<const LiteDay> days, std::size_t steps, Steps which) {
+Highest highest_of_days(std::span<const LiteDay> days, StepRange steps, Steps which) {
   constexpr double rounding_pa = 1.0;  // of a bound, which adds up in another order than the stress
   const bool all = which == Steps::all;
   std::vector<Candidate> candidates;
-  candidates.reserve(days.size() * steps);
+  candidates.reserve(days.size() * (steps.end - steps.first));
   for (std::uint16_t day = 0; day < days.size(); ++day) {
-    for (std::uint32_t step = 0; step < steps; ++step) {
+    for (auto step = static_cast<std::uint32_t>(steps.first); step < steps.end; ++step) {
       const double bound_pa =
           all ? std::numeric_limits<double>::infinity() : days[day].highest_possible_pa(step) + rounding_pa;
       candidates.push_back({bound_pa, step, day});

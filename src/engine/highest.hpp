@@ -7,6 +7,11 @@
 
 namespace sunstrain::internal {
 
+// Steps of a day, from the first up to before the end.
+struct StepRange {
+  std::size_t first, end;
+};
+
 // Where and when a lite's stress is highest over all days.
 struct Highest {
   std::size_t day = 0, step = 0;
@@ -16,7 +21,7 @@ struct Highest {
 
 // Steps are taken from the highest bound down; a tighter bound is asked before a step is solved, and the rest is left
 // alone once the bound falls below what was found. Of equals the earliest counts.
-Highest highest_of_days(std::span<const LiteDay> days, std::size_t steps, Steps which);
+Highest highest_of_days(std::span<const LiteDay> days, StepRange steps, Steps which);
 
 // The largest energy that a step's balance leaves over, as a share of absorbed sun and gross exchange.
 double largest_residual(std::span<const LineDay> lines);

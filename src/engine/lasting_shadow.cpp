@@ -39,7 +39,7 @@ double ratio_under(const Case& pane, std::span<const DesignDay> days, std::span<
   double ratio = 0.0;
   for (std::size_t lite = 0; lite < maps.size(); ++lite) {
     const Highest highest = highest_of_days(days_of_lite(pane, light, strips, lite, maps[lite], cache.store()),
-                                            days.front().steps.size(), Steps::that_can_govern);
+                                            {0, days.front().steps.size()}, Steps::that_can_govern);
     const double peak_pa = maps[lite].solver->find_peak(highest.stress_pa).stress_pa;
     ratio = std::max(ratio, peak_pa / allowable_stress(pane.strengths[lite], reference).go_pa);
   }

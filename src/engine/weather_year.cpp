@@ -153,7 +153,7 @@ Odds odds_of_years(EdgeHistory history, double years, const EdgeDescription& edg
 
 YearLite lite_through_year(const Case& pane, const Cut& cut, const Dates& dates, std::span<const LiteDay> lite,
                            std::size_t index, const EdgeStressSolver& solver, const Reference& reference) {
-  const internal::Highest highest = internal::highest_of_days(lite, cut.length, Steps::that_can_govern);
+  const internal::Highest highest = internal::highest_of_days(lite, {0, cut.length}, Steps::that_can_govern);
   const EdgePeak peak = solver.find_peak(highest.stress_pa);
   const EdgeDescription& edge = pane.strengths[index];
   const double go_pa = allowable_stress(edge, reference).go_pa;

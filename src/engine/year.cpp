@@ -109,7 +109,7 @@ YearPeaks peaks_of_days(const Case& pane, const GlazingState& state, std::span<c
   const std::vector<internal::DayLight> light = internal::light_of_days(pane, days);
   for (std::size_t lite = 0; lite < maps.size(); ++lite) {
     const std::vector<LiteDay> lite_days = internal::days_of_lite(pane, light, strips, lite, maps[lite], cache.store());
-    const Highest highest = internal::highest_of_days(lite_days, days.front().steps.size(), steps);
+    const Highest highest = internal::highest_of_days(lite_days, {0, days.front().steps.size()}, steps);
     const DesignDay& day = days[highest.day];
     LitePeak peak = peak_of(pane, day, strips[highest.day], lite, *maps[lite].solver, highest);
     peak.bending_pa = lite_days[highest.day].bending_pa(highest.step);

@@ -8,6 +8,7 @@
 #include "job_check.hpp"
 #include "job_words.hpp"
 #include "say.hpp"
+#include "sunstrain/io/job_read.hpp"
 #include "sunstrain/job_keys.hpp"
 #include "sunstrain/rank.hpp"
 
@@ -79,6 +80,21 @@ FilmList read_film_list(CsvReader& reader, const CsvRecord& header, const std::s
   if (list.films.empty()) throw BadInput(say("{}: has no film below its first row", source));
   name_films(list);
   return list;
+}
+
+Job with_film_standing_in(Job job) {
+  constexpr double half_the_sun = 0.5;
+  const auto gives = [&](const char* key) { return speaks_of(job, key); };
+  if (!gives("film.solar_absorptance") && !gives("film.solar_transmittance") && !gives("film.shgc") &&
+      !gives("film.solar_reflectance"))
+    job.values["film.solar_absorptance"] = half_the_sun;
+  return job;
+}
+
+Job pane_for_list(Job job, const Reference& reference) {
+  job = with_film_standing_in(without_film(std::move(job)));
+  check_job(job, reference);
+  return without_film(std::move(job));
 }
 
 Job with_listed_film(const Job& pane, const ListedFilm& film, const FilmList& list, const Reference& reference) {

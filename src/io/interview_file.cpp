@@ -55,18 +55,6 @@ void write_open(const Asking& asking, const Reference& reference, Tables& tables
                                   fmt::format("#{} = {}\n", name_in_table(asking.key), example_value(row));
 }
 
-// The tables in the order of the key table, those of further lites after the first.
-std::vector<std::string> tables_in_order(const Reference& reference) {
-  std::vector<std::string> names;
-  for (const JobKey& row : reference.job_keys) {
-    for (const std::string& key : concrete_keys(row.name)) {
-      const std::string name = table_of(key);
-      if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
-    }
-  }
-  return names;
-}
-
 }  // namespace
 
 std::string job_file_text(const Interview& interview, const Questions& questions) {

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "sunstrain/job_keys.hpp"
+
 namespace sunstrain {
 
 std::string table_of(std::string_view key) {
@@ -11,6 +13,17 @@ std::string table_of(std::string_view key) {
   std::string table(dot == std::string_view::npos ? "" : key.substr(0, dot));
   if (const std::size_t star = table.find('*'); star != std::string::npos) table.replace(star, 1, "1");
   return table;
+}
+
+std::vector<std::string> tables_in_order(const Reference& reference) {
+  std::vector<std::string> names;
+  for (const JobKey& row : reference.job_keys) {
+    for (const std::string& key : concrete_keys(row.name)) {
+      const std::string name = table_of(key);
+      if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+    }
+  }
+  return names;
 }
 
 std::string name_in_table(std::string_view key) { return std::string(key.substr(key.rfind('.') + 1)); }

@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "sunstrain/reference.hpp"
 
@@ -10,6 +11,9 @@ namespace sunstrain {
 
 // The table that a key stands in: "lite.*.tint" -> "lite.1"; "weather" stands in none.
 std::string table_of(std::string_view key);
+
+// The tables in the order of the key table, those of further lites after the first; "" is that of a bare key.
+std::vector<std::string> tables_in_order(const Reference& reference);
 
 // The key within its table: "lite.2.tint" -> "tint".
 std::string name_in_table(std::string_view key);

@@ -21,9 +21,13 @@ class Reader {
  public:
   Reader(std::string source, const Reference& reference) : reference_(reference) { job_.source = std::move(source); }
 
-  Job read(const DataNode& document) {
+  struct Read {
+    Job job;
+    KeyTexts texts;
+  };
+  Read read(const DataNode& document) {
     table(document, "");
-    return std::move(job_);
+    return {std::move(job_), std::move(texts_)};
   }
 
  private:
@@ -80,7 +84,8 @@ class Reader {
       throw BadInput(say("{}: {} = {}: write it between quotes", where(node), key, as_typed(node)));
     }
     const bool yes_or_no = row != nullptr && row->choices == std::vector<std::string>{"yes", "no"};
-    set_value(job_, key, typed_text(node, yes_or_no), where(node), reference_);
+    texts_.emplace_back(key, typed_text(node, yes_or_no));
+    set_value(job_, key, texts_.back().second, where(node), reference_);
   }
 
   static std::string typed_text(const DataNode& node, bool yes_or_no) {
@@ -96,16 +101,25 @@ class Reader {
 
   const Reference& reference_;
   Job job_;
+  KeyTexts texts_;
   std::set<std::string> seen_;
 };
 
-}  // namespace
-
-Job read_job_toml(std::string_view text, std::string source_name, const Reference& reference) {
+Reader::Read read_toml(std::string_view text, std::string source_name, const Reference& reference) {
   source_name = shown(source_name, longest_path);
   const DataNode document =
       parse_users_toml(text, source_name, "sunstrain check --template prints a job to start from");
   return Reader(std::move(source_name), reference).read(document);
+}
+
+}  // namespace
+
+Job read_job_toml(std::string_view text, std::string source_name, const Reference& reference) {
+  return read_toml(text, std::move(source_name), reference).job;
+}
+
+KeyTexts job_texts(std::string_view text, std::string source_name, const Reference& reference) {
+  return read_toml(text, std::move(source_name), reference).texts;
 }
 
 }  // namespace sunstrain

@@ -166,13 +166,14 @@ ScheduleLayout schedule_layout(const CsvRecord& header, char separator, const st
   return layout;
 }
 
-ScheduleRow schedule_row(const ScheduleLayout& layout, const CsvRecord& record, const Job& defaults,
-                         const Reference& reference) {
-  const std::string where = said(say("line {}", record.line), reference.language);
+static std::string line_words(const CsvRecord& record, const Language& language) {
+  return said(say("line {}", record.line), language);
+}
+
+RowTexts row_texts(const ScheduleLayout& layout, const CsvRecord& record, const Language& language) {
+  const std::string where = line_words(record, language);
   require_cells(layout, record, where);
-  ScheduleRow row;
-  row.job = defaults;
-  row.job.source = where;
+  RowTexts row;
   for (std::size_t i = 0; i < layout.columns.size(); ++i) {
     const ScheduleColumn& column = layout.columns[i];
     std::string text(trimmed(record.cells[i]));
@@ -180,8 +181,18 @@ ScheduleRow schedule_row(const ScheduleLayout& layout, const CsvRecord& record, 
     if (column.holds != Holds::key || text.empty()) continue;
     if (holds_number(column.row->kind)) text = with_point(std::move(text), layout.decimal_comma);
     if (!column.unit.empty() && ends_bare(text)) text += " " + column.unit;
-    set_value(row.job, column.name, text, where, reference);
+    row.set.emplace_back(column.name, std::move(text));
   }
+  return row;
+}
+
+ScheduleRow schedule_row(const ScheduleLayout& layout, const CsvRecord& record, const Job& defaults,
+                         const Reference& reference) {
+  const std::string where = line_words(record, reference.language);
+  const RowTexts texts = row_texts(layout, record, reference.language);
+  ScheduleRow row{defaults, texts.quantity};
+  row.job.source = where;
+  for (const auto& [key, text] : texts.set) set_value(row.job, key, text, where, reference);
   return row;
 }
 

@@ -10,7 +10,8 @@ string(REPLACE "@FINGERPRINT@" "${fingerprint}" html "${html}")
 execute_process(COMMAND gzip -9 -n -c "${ENGINE}.wasm" COMMAND base64 -w 0 OUTPUT_FILE "${ENGINE}.base64"
   COMMAND_ERROR_IS_FATAL ANY)
 # In this order: each names only what stands before it, but for what it calls once the page has started.
-set(scripts dom texts store engine views values pane drawings question form picture answer check practice start)
+set(scripts dom texts store engine views values pane drawings question form picture answer check visit visit_sheet films year practice
+  start)
 set(script "")
 foreach(name IN LISTS scripts)
   file(READ "${here}/${name}.js" text)

@@ -32,7 +32,8 @@ using namespace sunstrain::page;
 
 using Request = std::string (*)(const Json& request, Session& session);
 const std::map<std::string, Request> requests{
-    {"check", check}, {"questions", questions_for}, {"about", about}, {"practice", practice}};
+    {"check", check}, {"questions", questions_for}, {"about", about}, {"practice", practice}, {"year", year},
+    {"rank", rank},   {"type", type},               {"visit", visit}, {"read", read},         {"write", write}};
 
 // What the page holds until it is closed.
 struct Held {

@@ -81,7 +81,7 @@ Form form_of(const Json& request, const Session& session) {
   return form;
 }
 
-Job job_of(const Json& request, const Session& session) {
+Job job_as_given(const Json& request, const Session& session) {
   const Reference& reference = *session.questions.reference;
   const Form form = form_of(request, session);
   for (const Put& put : form.put)
@@ -89,9 +89,14 @@ Job job_of(const Json& request, const Session& session) {
   Job job = job_of(form.interview, reference);
   for (const Json& pair : request.value("set", Json::array()))
     set_value(job, pair.at(0).get<std::string>(), pair.at(1).get<std::string>(), job.source, reference);
-  check_job(job, reference);
   if (word_of(job, "weather"))
     throw BadInput("{}: weather: the page reads no weather file; the program does (sunstrain check)", job.source);
+  return job;
+}
+
+Job job_of(const Json& request, const Session& session) {
+  Job job = job_as_given(request, session);
+  check_job(job, *session.questions.reference);
   return job;
 }
 

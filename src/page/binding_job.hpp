@@ -36,6 +36,8 @@ Form form_of(const Json& request, const Session& session);
 // The job of {source?, toml?: a job file's text, answers? as above, set?: [[key, text], ...] over both}, complete and
 // checked. Throws BadInput for what cannot be taken.
 Job job_of(const Json& request, const Session& session);
+// The same, neither complete nor checked as a whole.
+Job job_as_given(const Json& request, const Session& session);
 
 Units units_of(const Json& request);
 

@@ -33,6 +33,32 @@ std::string check(const Json& request, Session& session);
 // already.
 std::string questions_for(const Json& request, Session& session);
 
+// {sheet, lite, before, after, verdict, ratio, raised_by, month, hour, safety_note}: of the sheet that governs the
+// ratio by month and hour as year_table has it, twelve lists of 24 numbers; the answer's own ratio, by which the plane
+// raised it, and when its worst hour is (month from 1, hour from 0).
+std::string year(const Json& request, Session& session);
+
+// What rank_json says. Of the request beside a job, whose own film is left aside: films, a table's text, and
+// films_name. The module's `progress(done, of)`, where it has one, is called after each film.
+std::string rank(const Json& request, Session& session);
+
+// One type of pane of a visit, as `schedule` answers it: {verdict, ratio, reason, odds: {low, best, high}, name,
+// facing, film, size}: the last four as texts for a list, "" where not given.
+std::string type(const Json& request, Session& session);
+
+// What a visit comes to: {odd: lines, verdicts: [{verdict, types, panes}], panes, not_examined (types), breaks, a
+// sentence, safety_note}. Of the request: panes, a list of jobs as above, each with quantity, label and `type`, what
+// the request of that name said; null where it was refused.
+std::string visit(const Json& request, Session& session);
+
+// {panes: [{name, toml, quantity} or {name, refused}]} of a job file or a schedule, whatever it says at all: text,
+// name. A row that cannot be read has the reason. Throws BadInput for a text that is neither.
+std::string read(const Json& request, Session& session);
+
+// {text, keys: [[key, text], ...]}: of a request about one job its job file and what stands in it; {text} of one with
+// panes (each a job with quantity) a schedule.
+std::string write(const Json& request, Session& session);
+
 // Practice, of what the request holds beside `units`:
 //   window: a scenario's id, or source and toml: a trainer's job file; seed   {answer, text, picture as above, offers:
 //     [{text, right}], compare: [line], lesson, rules: [{id, training}]}

@@ -9,11 +9,11 @@ class Link {
   #asked = 0;
   #worker = null;
 
-  ask(request) {
+  ask(request, onProgress = () => {}) {
     this.#worker ??= this.#started();
     const id = ++this.#asked;
     this.#worker.postMessage({ id, request });
-    return new Promise((resolve) => this.#waiting.set(id, resolve));
+    return new Promise((resolve) => this.#waiting.set(id, { resolve, onProgress }));
   }
 
   // Nothing that was asked is answered any more.
@@ -25,12 +25,13 @@ class Link {
 
   #started() {
     const worker = new Worker(engineSource);
-    worker.onmessage = ({ data: { id, answer } }) => {
-      this.#waiting.get(id)(answer);
+    worker.onmessage = ({ data: { id, answer, progress } }) => {
+      if (progress) return this.#waiting.get(id).onProgress(progress);
+      this.#waiting.get(id).resolve(answer);
       this.#waiting.delete(id);
     };
     worker.onerror = () => {
-      for (const resolve of this.#waiting.values()) resolve(engineSilent);
+      for (const { resolve } of this.#waiting.values()) resolve(engineSilent);
       this.#waiting.clear();
     };
     return worker;
@@ -44,13 +45,14 @@ let lastWork = Promise.resolve();
 const ask = (request) => atHand.ask(request);
 
 // The same for what may take seconds, after the work before it. {stopped: true} once `signal` (an AbortSignal) says so.
-function work(request, signal) {
-  const turn = lastWork.then(() => workNow(request, signal));
+// onProgress([done, of]) is told how far work in pieces is.
+function work(request, signal, onProgress) {
+  const turn = lastWork.then(() => workNow(request, signal, onProgress));
   lastWork = turn;
   return turn;
 }
 
-function workNow(request, signal) {
+function workNow(request, signal, onProgress) {
   const stopped = { stopped: true };
   if (signal?.aborted) return stopped;
   return new Promise((resolve) => {
@@ -59,7 +61,7 @@ function workNow(request, signal) {
       resolve(stopped);
     };
     signal?.addEventListener("abort", giveUp, { once: true });
-    longWork.ask(request).then((answer) => {
+    longWork.ask(request, onProgress).then((answer) => {
       signal?.removeEventListener("abort", giveUp);
       resolve(answer);
     });

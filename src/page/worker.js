@@ -1,5 +1,5 @@
 // Beside the engine in a worker of its own, so that a long answer does not hold up the form.
-// A message {id, request} is answered by {id, answer}.
+// A message {id, request} is answered by {id, answer}; before that, of long work in pieces, by {id, progress: [done, of]}.
 async function unpacked() {
   const bytes = Uint8Array.from(atob(packed), (letter) => letter.charCodeAt(0));
   const plain = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
@@ -21,7 +21,9 @@ function ask(engine, request) {
 onmessage = async ({ data: { id, request } }) => {
   let answer;
   try {
-    answer = JSON.parse(ask(await ready, request));
+    const engine = await ready;
+    engine.progress = (done, of) => postMessage({ id, progress: [done, of] });
+    answer = JSON.parse(ask(engine, request));
   } catch (error) {
     answer = { fault: String(error) };
   }

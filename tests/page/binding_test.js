@@ -1,56 +1,21 @@
 // The page's engine beside the program: the same JSON to 1e-9 of each number and the same printed text, on every
-// example. PROGRAM and BINDING in the environment name the program and the page's binding.js.
+// example.
 "use strict";
 const assert = require("node:assert/strict");
-const { spawnSync } = require("node:child_process");
 const fs = require("node:fs");
 const path = require("node:path");
 const { test } = require("node:test");
-
-const { PROGRAM, BINDING } = process.env;
-const root = path.join(__dirname, "..", "..");
-const inRoot = (...words) => spawnSync(PROGRAM, words, { cwd: root, encoding: "utf8" });
-const binding = path.resolve(BINDING);
-const starting = require(binding)({ wasmBinary: fs.readFileSync(binding.replace(/js$/, "wasm")) });
-
-async function ask(request) {
-  const engine = await starting;
-  const text = typeof request === "string" ? request : JSON.stringify(request);
-  const bytes = engine.lengthBytesUTF8(text) + 1;
-  const at = engine._malloc(bytes);
-  engine.stringToUTF8(text, at, bytes);
-  const answer = JSON.parse(engine.UTF8ToString(engine._sunstrain_answer(at)));
-  engine._free(at);
-  return answer;
-}
-
-// A slope is the difference of two ratios, which agree to 1e-9 themselves: it loses two places to that.
-const tolerance = (where) => (where.endsWith(".slope_per_si_unit") ? 1e-7 : 1e-9);
-
-// Every number, word and key of two documents; the number of numbers compared.
-function same(ours, theirs, where) {
-  if (typeof theirs === "number") {
-    assert.equal(typeof ours, "number", where);
-    assert.ok(Math.abs(ours - theirs) <= tolerance(where) * Math.abs(theirs), `${where}: ${ours} beside ${theirs}`);
-    return 1;
-  }
-  if (theirs === null || typeof theirs !== "object") {
-    assert.equal(ours, theirs, where);
-    return 0;
-  }
-  assert.deepEqual(Object.keys(ours), Object.keys(theirs), where);
-  return Object.keys(theirs).reduce((sum, key) => sum + same(ours[key], theirs[key], `${where}.${key}`), 0);
-}
+const { ask, inRoot, refused, root, same, textOf } = require("./in_node.js");
 
 // Jobs of their own: a schedule's defaults and a user's rules are none.
-const isJob = (name) => name.endsWith(".toml") && /^\s*width\s*=/m.test(fs.readFileSync(path.join(root, "examples", name), "utf8"));
+const isJob = (name) => name.endsWith(".toml") && /^\s*width\s*=/m.test(textOf("examples", name));
 const examples = fs.readdirSync(path.join(root, "examples")).filter(isJob);
 
 test("there are examples", () => assert.ok(examples.length >= 8));
 
 for (const name of examples) {
   const file = `examples/${name}`;
-  const toml = fs.readFileSync(path.join(root, file), "utf8");
+  const toml = textOf(file);
 
   test(`${file}: the program's JSON and text`, async () => {
     const request = { source: file, toml };
@@ -100,13 +65,6 @@ test("keys and texts without a file are the program's --set", async () => {
 });
 
 const least = { "pane.width": "1 m", "pane.height": "1 m", "film.solar_absorptance": "0.4" };
-
-async function refused(request, pattern) {
-  const answer = await ask(request);
-  assert.deepEqual(Object.keys(answer), ["refused"]);
-  assert.match(answer.refused, pattern);
-  assert.doesNotMatch(answer.refused, /[\x00-\x1f]/);
-}
 
 const asSet = (values) => ({ set: Object.entries(values) });
 

@@ -89,9 +89,35 @@ async function statusesOf(page, act) {
 const sideways = (page) => page.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 const openFolds = (page) => page.locator("details").evaluateAll((folds) => folds.forEach((fold) => (fold.open = true)));
 
+async function nothingForAxe(page) {
+  await openFolds(page);
+  await page.evaluate(axe);
+  const { violations, passes } = await page.evaluate(() => window.axe.run());
+  assert.ok(passes.length > 15, `${passes.length} rules passed`);
+  assert.deepEqual(violations.map(({ id, nodes }) => [id, nodes[0].html]), []);
+}
+
+// A job file's text as the pane of the check: what runs before the page to have it kept.
+function withJob(toml, name = "job.toml") {
+  const pane = JSON.stringify({ answers: {}, others: {}, base: { name, toml } });
+  return `localStorage.setItem("sunstrain.pane", ${JSON.stringify(pane)})`;
+}
+
+// Presses Tab until what `selector` names has the focus.
+async function tabTo(page, selector) {
+  for (let i = 0; i < 400; ++i) {
+    await page.keyboard.press("Tab");
+    if (await page.evaluate((wanted) => document.activeElement.matches(wanted), selector)) return;
+  }
+  assert.fail(`${selector} is not reached by Tab`);
+}
+
 // Where SHOTS names a folder, a picture of the whole page stays there.
 async function shot(page, name) {
   if (process.env.SHOTS) await page.screenshot({ path: path.join(process.env.SHOTS, `${name}.png`), fullPage: true });
 }
 
-module.exports = { address, answered, axe, desktop, examples, give, narrow, openFolds, phone, printed, question, scratch, shot, sideways, status, statusesOf, textOf, withPage };
+module.exports = {
+  address, answered, axe, desktop, examples, give, narrow, nothingForAxe, openFolds, phone, printed, question, scratch, shot, sideways, status, statusesOf, tabTo,
+  textOf, withJob, withPage,
+};

@@ -11,10 +11,10 @@ build=$PWD/${BUILD:-build/release}
 command -v ccache >/dev/null && export EM_COMPILER_WRAPPER=ccache
 NODE_PATH=/usr/share/nodejs quietly cmake --build "$build" --target page
 export PROGRAM=$build/sunstrain BINDING=$build/page/binding.js HTML=$build/page/sunstrain.html
-node --test tests/page/binding_test.js
+for file in tests/page/binding*_test.js; do node --test "$file"; done
 if [ -d tests/page/node_modules ] && [ -x "${CHROMIUM:-/usr/bin/chromium}" ]; then
   for file in tests/page/*_test.js; do
-    [ "$file" = tests/page/binding_test.js ] || node --test "$file"
+    [[ "$file" = tests/page/binding* ]] || node --test "$file"
   done
 else
   echo "The page itself is not looked at: that needs chromium, and npm ci in tests/page."

@@ -70,6 +70,30 @@ TEST_CASE("tables, dotted keys and inline tables are the same job") {
   CHECK(read("\xEF\xBB\xBFpane.width = \"1 m\"\r\n").values.size() == 1);  // byte order mark, Windows line ends
 }
 
+TEST_CASE("a job file's keys and texts, written as a file, read back as the same job") {
+  const std::string file = R"(
+weather = "town.epw"
+[job]
+name = 'a "quoted" \ name'
+[pane]
+width = '37-1/4"'
+height = 1.5
+[lite.2]
+thickness = "4 to 6 mm"
+[history]
+cracked = false
+)";
+  const KeyTexts texts = job_texts(file, "job.toml", reference());
+  REQUIRE(texts.size() == 6);
+  CHECK(texts.front() == std::pair<std::string, std::string>("history.cracked", "no"));
+  const std::string written = job_file_text(texts, reference());
+  const Job first = read(file), again = read(written);
+  CHECK(again.values == first.values);
+  CHECK(again.partly.size() == first.partly.size());
+  CHECK(job_texts(written, "job.toml", reference()) == texts);
+  CHECK_THROWS_AS(job_file_text({{"pane.widht", "1 m"}}, reference()), BadInput);
+}
+
 TEST_CASE("unknown is the same as left out") {
   CHECK(read("[pane]\nwidth = \"unknown\"\nfacing = \"Unknown\"\n[lite.1]\ntint = \" UNKNOWN \"\n[job]\nname=\"\"")
             .values.empty());

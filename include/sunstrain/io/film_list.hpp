@@ -32,6 +32,13 @@ ScheduleLayout film_list_layout(const CsvRecord& header, char separator, const s
 FilmList read_film_list(CsvReader& reader, const CsvRecord& header, const std::string& source,
                         const Reference& reference);
 
+// A job whose film is sought: where it gives none of a film's solar figures, a film of half the sun stands in for it.
+Job with_film_standing_in(Job job);
+
+// The pane of a job, for films of a list: checked as if one were on it, and without one; where its film goes stays.
+// Throws BadInput as check_job.
+Job pane_for_list(Job job, const Reference& reference);
+
 // The film of a row on a pane that is without one (rank.hpp). What of where the pane's film goes has no meaning for
 // this film is left out. job.source is the list and the line. Throws BadInput as schedule_row.
 Job with_listed_film(const Job& pane, const ListedFilm& film, const FilmList& list, const Reference& reference);

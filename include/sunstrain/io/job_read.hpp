@@ -5,6 +5,8 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
+#include <vector>
 
 #include "sunstrain/job.hpp"
 #include "sunstrain/reference.hpp"
@@ -16,6 +18,15 @@ namespace sunstrain {
 // Throws BadInput with source, line, key, value and what is allowed. Single values only: whether they fit
 // one another is for check_job, after the options have had their say.
 Job read_job_toml(std::string_view text, std::string source_name, const Reference& reference);
+
+// The same file as keys and texts, by name, for who goes on editing it: set_value makes the same job of them. Throws
+// BadInput as read_job_toml.
+using KeyTexts = std::vector<std::pair<std::string, std::string>>;
+KeyTexts job_texts(std::string_view text, std::string source_name, const Reference& reference);
+
+// Keys and texts as a job file: a table for each table of keys, in the key table's order. job_texts reads it back.
+// Throws BadInput for a key that is none.
+std::string job_file_text(const KeyTexts& texts, const Reference& reference);
 
 // One option "film.solar_absorptance=0.5" over whatever the job holds; "film.shgc=unknown" takes it out.
 void set_key(Job& job, std::string_view assignment, const Reference& reference);

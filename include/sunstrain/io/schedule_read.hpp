@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "sunstrain/io/csv_rows.hpp"
+#include "sunstrain/io/job_read.hpp"
 #include "sunstrain/job.hpp"
 #include "sunstrain/reference.hpp"
 
@@ -35,6 +36,15 @@ struct ScheduleRow {
   Job job;
   double quantity = 1.0;  // panes of this type
 };
+
+// What a row says as keys and texts, in the columns' order, as a job file would have them: with the column's unit and a
+// decimal point. Blank cells say nothing. Throws BadInput with the line for a row that has too few or too many cells,
+// or an impossible quantity.
+struct RowTexts {
+  KeyTexts set;
+  double quantity = 1.0;
+};
+RowTexts row_texts(const ScheduleLayout& layout, const CsvRecord& record, const Language& language);
 
 // One row over the defaults; a blank cell leaves the default as it is, "unknown" takes it out. job.source is
 // "line 7". Throws BadInput with line, key, what was wrong and what is allowed; whether the keys go together is for

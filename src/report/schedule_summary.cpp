@@ -8,9 +8,8 @@
 #include <tuple>
 
 #include "../io/job_words.hpp"
-#include "../report/words.hpp"
 
-namespace sunstrain::cli {
+namespace sunstrain::report {
 namespace {
 
 constexpr std::size_t most_worst = 10, not_given = 16;
@@ -37,40 +36,30 @@ std::string chance_text(const Language& language, double chance) {
 
 }  // namespace
 
-ScheduleSummary::ScheduleSummary(const ScheduleLayout& layout, const Reference& reference)
+ScheduleSummary::ScheduleSummary(std::vector<std::string> choice_keys, const Reference& reference)
     : language_(reference.language),
       odd_{constant(reference, "odd_one_least_types"), constant(reference, "odd_one_most_share"),
            constant(reference, "odd_one_common_share")},
-      has_quantity_(layout.has_quantity) {
-  for (const ScheduleColumn& column : layout.columns) {
-    if (column.row != nullptr && column.row->kind == JobKey::Kind::choice) choice_keys_.push_back(column.name);
-  }
-  words_.resize(choice_keys_.size());
-}
+      choice_keys_(std::move(choice_keys)),
+      words_(choice_keys_.size()) {}
 
-void ScheduleSummary::add(const RowResult& result) {
-  if (result.blank) return;
+void ScheduleSummary::add(const std::string& label, const Job& job, double quantity, const TypeAnswer& answer) {
   ++types_;
-  fault_ = fault_ || result.fault;
-  if (!result.answer) return;
   ++examined_;
-  const TypeAnswer& answer = *result.answer;
   const auto verdict = static_cast<std::size_t>(answer.verdict);
-  const double panes = result.row.quantity;
-  for (Tally* tally : {&all_, &facing_[facing_of(result.row.job)]}) {
-    tally->panes += panes;
+  for (Tally* tally : {&all_, &facing_[facing_of(job)]}) {
+    tally->panes += quantity;
     ++tally->types[verdict];
-    tally->panes_by_verdict[verdict] += panes;
+    tally->panes_by_verdict[verdict] += quantity;
     tally->worst_ratio = std::max(tally->worst_ratio, answer.ratio);
   }
-  const std::string label = row_label(result.record, result.row.job, language_);
-  count_words(result.row.job, label);
+  count_words(job, label);
   keep_if_worst({answer.verdict, answer.ratio, label, answer.reason});
   // Panes break each for itself: P(at least one) = 1 - product of (1 - p)^quantity.
-  breaks_low_ += panes * answer.odds.low;
-  breaks_high_ += panes * answer.odds.high;
-  log_whole_low_ += panes * std::log1p(-answer.odds.low);
-  log_whole_high_ += panes * std::log1p(-answer.odds.high);
+  breaks_low_ += quantity * answer.odds.low;
+  breaks_high_ += quantity * answer.odds.high;
+  log_whole_low_ += quantity * std::log1p(-answer.odds.low);
+  log_whole_high_ += quantity * std::log1p(-answer.odds.high);
 }
 
 void ScheduleSummary::count_words(const Job& job, const std::string& label) {
@@ -89,10 +78,10 @@ void ScheduleSummary::keep_if_worst(Worst type) {
   if (worst_.size() > most_worst) worst_.pop_back();
 }
 
-std::string ScheduleSummary::odd_ones() const {
-  std::string text;
+std::vector<std::string> ScheduleSummary::odd_ones() const {
+  std::vector<std::string> lines;
   const auto types = static_cast<double>(examined_);
-  if (types < odd_.least_types) return text;
+  if (types < odd_.least_types) return lines;
   for (std::size_t i = 0; i < words_.size(); ++i) {
     const auto common = std::max_element(words_[i].begin(), words_[i].end(),
                                          [](const auto& a, const auto& b) { return a.second.types < b.second.types; });
@@ -104,20 +93,18 @@ std::string ScheduleSummary::odd_ones() const {
       };
       const std::string rows =
           tally.types > 1 ? tell(language_, "{} and {} more", tally.first, tally.types - 1) : tally.first;
-      text += "  " +
-              tell(language_, "{} {}: {}; {} of {} types have {}", report::key_words(language_, choice_keys_[i]),
-                   told_word(word), rows, common->second.types, examined_, told_word(common->first)) +
-              "\n";
+      lines.push_back(tell(language_, "{} {}: {}; {} of {} types have {}", key_words(language_, choice_keys_[i]),
+                           told_word(word), rows, common->second.types, examined_, told_word(common->first)));
     }
   }
-  return text.empty() ? text : tell(language_, "Odd ones: rightly so, or a slip?") + "\n" + text;
+  return lines;
 }
 
 std::string ScheduleSummary::by_verdict() const {
   std::string text = tell(language_, "By verdict         types     panes") + "\n";
   for (std::size_t v = 0; v < all_.types.size(); ++v) {
-    text += report::named_row("  " + report::verdict_words(language_, static_cast<Verdict>(v)), 0,
-                              fmt::format("{:>7}{:>10.0f}", all_.types[v], all_.panes_by_verdict[v]), 34);
+    text += named_row("  " + verdict_words(language_, static_cast<Verdict>(v)), 0,
+                      fmt::format("{:>7}{:>10.0f}", all_.types[v], all_.panes_by_verdict[v]), 34);
   }
   return text;
 }
@@ -138,8 +125,8 @@ std::string ScheduleSummary::worst_types() const {
   if (worst_.empty()) return "";
   std::string text = tell(language_, "Worst types") + "\n";
   for (const Worst& type : worst_) {
-    text += report::labeled(fmt::format("  {:<8}{:.2f}", report::verdict_words(language_, type.verdict), type.ratio),
-                            fmt::format("{}: {}", type.label, type.reason), 16, 80);
+    text += labeled(fmt::format("  {:<8}{:.2f}", verdict_words(language_, type.verdict), type.ratio),
+                    fmt::format("{}: {}", type.label, type.reason), 16, 80);
   }
   const std::size_t others = all_.types[1] + all_.types[2] - worst_.size();
   return others == 0 ? text : text + "  " + tell(language_, "and {} more that are no go", others) + "\n";
@@ -156,14 +143,17 @@ std::string ScheduleSummary::breaks() const {
          "\n";
 }
 
-std::string ScheduleSummary::text() const {
+std::string ScheduleSummary::text(bool has_quantity) const {
   std::string text =
       tell(language_, "{} of {} pane types examined, {}", examined_, types_, panes_text(all_.panes, language_));
-  if (!has_quantity_) text += tell(language_, " (no column quantity: one of each)");
+  if (!has_quantity) text += tell(language_, " (no column quantity: one of each)");
   if (errors() > 0) text += tell(language_, "; {} could not be: answer.reason says why in its row", errors());
   text += "\n";
   if (examined_ == 0) return text;
-  return text + odd_ones() + by_verdict() + by_facing() + worst_types() + breaks();
+  const std::vector<std::string> odd = odd_ones();
+  if (!odd.empty()) text += tell(language_, "Odd ones: rightly so, or a slip?") + "\n";
+  for (const std::string& line : odd) text += "  " + line + "\n";
+  return text + by_verdict() + by_facing() + worst_types() + breaks();
 }
 
-}  // namespace sunstrain::cli
+}  // namespace sunstrain::report
