@@ -158,6 +158,19 @@ def in_data(source_dir):
     for question in table(source_dir, "questions.toml")["question"]:
         yield from (question[name] for name in ("part", "ask", "find", "given") if name in question)
         yield from (answer["say"] for answer in question.get("answers", []))
+    yield from in_practice(source_dir)
+
+
+def in_practice(source_dir):
+    deck = table(source_dir, "practice.toml")
+    for topic in deck["topic"]:
+        yield from (topic["name"], topic["again"])
+    for scenario in deck["scenario"]:
+        yield from (scenario[name] for name in ("title", "see", "lesson") if scenario.get(name))
+        yield from (comparison["say"] for comparison in scenario.get("compare", []))
+    for drill in deck["drill"]:
+        yield from (drill[name] for name in ("title", "see", "ask", "right", "proves", "proves_not"))
+        yield from drill["wrong"]
 
 
 def in_page(source_dir):
