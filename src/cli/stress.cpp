@@ -8,6 +8,7 @@
 #include "command.hpp"
 #include "options.hpp"
 #include "sunstrain/io/job_read.hpp"
+#include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/report/stress_report.hpp"
 #include "terminal.hpp"
 
@@ -65,13 +66,14 @@ Outcome stress(const Words& words) {
       number_of(given, "young", quantity_key(Kind::number, "GPa", 1.0, 500.0, "Young's modulus"), 70.0);
   const double expansion =
       number_of(given, "expansion", quantity_key(Kind::number, "1/K", 1e-8, 1e-4, "expansion"), 9e-6);
+  const Language language = load_language(language_of(given));
   const TemperatureGrid grid = read_temperature_grid(read_text_file(files.front()), files.front(),
                                                      side_of(given, "width"), side_of(given, "height"));
   const GridStress result =
       grid_stress(grid, {young * 1e9, expansion}, (whole_number(given, "points", 200, 2000, 200) + 1) / 2 * 2);
-  if (given.count("svg") > 0) write_file(text_of(given, "svg", ""), stress_svg(grid, result));
+  if (given.count("svg") > 0) write_file(text_of(given, "svg", ""), stress_svg(grid, result, language));
   return {given.count("json") > 0 ? stress_json(grid, result)
-                                  : stress_text_report(grid, result, std::min(terminal_width(), 80))};
+                                  : stress_text_report(grid, result, language, std::min(terminal_width(), 80))};
 }
 
 }  // namespace sunstrain::cli

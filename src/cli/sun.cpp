@@ -206,35 +206,37 @@ std::string json_text(const Question& q, const std::vector<Hour>& hours) {
   return document.dump(2) + "\n";
 }
 
-std::string heading(const Question& q) {
-  return fmt::format(
-      "Clear sky on {}: {}\n"
-      "latitude {:.3f}, longitude {:.3f}, {:.0f} m; hours are standard time, UTC {:+g}\n"
-      "Pane faces {:.4g} deg from north, tilt {:.4g} deg; the ground reflects {}\n"
-      "Optical depths {:.3f} and {:.3f} (ASHRAE model, coefficients of {})\n\n",
-      date_text(q.date), q.place.name, q.place.latitude_rad * deg_per_rad, q.place.longitude_rad * deg_per_rad,
-      q.place.altitude_m, q.place.utc_offset_h, q.facing_rad * deg_per_rad, q.tilt_rad * deg_per_rad,
-      format_fraction(q.ground_reflectance), q.haze.tau_beam, q.haze.tau_diffuse, q.haze.edition);
+std::string heading(const Question& q, const Language& language) {
+  return tell(language,
+              "Clear sky on {}: {}\n"
+              "latitude {:.3f}, longitude {:.3f}, {:.0f} m; hours are standard time, UTC {:+g}\n"
+              "Pane faces {:.4g} deg from north, tilt {:.4g} deg; the ground reflects {}\n"
+              "Optical depths {:.3f} and {:.3f} (ASHRAE model, coefficients of {})\n\n",
+              date_text(q.date), q.place.name, q.place.latitude_rad * deg_per_rad, q.place.longitude_rad * deg_per_rad,
+              q.place.altitude_m, q.place.utc_offset_h, q.facing_rad * deg_per_rad, q.tilt_rad * deg_per_rad,
+              format_fraction(q.ground_reflectance), q.haze.tau_beam, q.haze.tau_diffuse, q.haze.edition);
 }
 
-std::string row_text(const Hour& h) {
+std::string row_text(const Hour& h, const Language& language) {
   const int minutes = static_cast<int>(std::lround(h.local_hour * 60.0));
-  const std::string incidence = h.pane.cos_incidence > 0.0 ? fmt::format("{:.1f}", incidence_deg(h)) : "behind";
+  const std::string incidence =
+      h.pane.cos_incidence > 0.0 ? fmt::format("{:.1f}", incidence_deg(h)) : tell(language, "behind");
   return fmt::format("{:02}:{:02} {:8.2f} {:7.2f} {:>9} {:7.0f} {:8.0f} {:7.0f} {:5.0f} {:6.0f}\n", minutes / 60,
                      minutes % 60, h.sun.apparent_elevation_rad * deg_per_rad, h.sun.azimuth_rad * deg_per_rad,
                      incidence, h.sky.beam_normal_w_m2, h.sky.diffuse_horizontal_w_m2, h.pane.beam_w_m2,
                      h.pane.sky_w_m2, h.pane.ground_w_m2);
 }
 
-std::string table_text(const Question& q, const std::vector<Hour>& hours) {
+std::string table_text(const Question& q, const std::vector<Hour>& hours, const Language& language) {
   std::string rows;
   for (const Hour& hour : hours) {
-    if (hour.sun.apparent_elevation_rad > 0.0) rows += row_text(hour);
+    if (hour.sun.apparent_elevation_rad > 0.0) rows += row_text(hour, language);
   }
-  if (rows.empty()) return heading(q) + "The sun is not up at any of these hours.\n";
-  return heading(q) +
-         "           sun, degrees             W/m2 across    W/m2 on the pane\n"
-         "hour  altitude azimuth incidence  beam  diffuse    beam   sky ground\n" +
+  if (rows.empty()) return heading(q, language) + tell(language, "The sun is not up at any of these hours.") + "\n";
+  return heading(q, language) +
+         tell(language,
+              "           sun, degrees             W/m2 across    W/m2 on the pane\n"
+              "hour  altitude azimuth incidence  beam  diffuse    beam   sky ground\n") +
          rows;
 }
 
@@ -253,7 +255,8 @@ Outcome sun(const Words& words) {
   const po::variables_map given = read_options(words, options(), nullptr, "sun");
   const Question question = question_of(given, builtin_reference());
   const std::vector<Hour> hours = hours_of(question);
-  return {given.count("json") > 0 ? json_text(question, hours) : table_text(question, hours)};
+  return {given.count("json") > 0 ? json_text(question, hours)
+                                  : table_text(question, hours, load_language(language_of(given)))};
 }
 
 }  // namespace sunstrain::cli

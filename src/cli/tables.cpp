@@ -37,11 +37,11 @@ long count_of(const DataTable& table, Certainty certainty) {
                        [&](const DataTableRow& row) { return row.source.certainty == certainty; });
 }
 
-std::string overview(const std::vector<DataTable>& tables, int width) {
+std::string overview(const std::vector<DataTable>& tables, const Language& language, int width) {
   std::string text =
-      fmt::format("Reference tables {}: rows, and how each row's figures were had\n\n", builtin_reference().version);
-  text += fmt::format("{:<22}{:>5}{:>7}{:>9}{:>10}{:>10}{:>11}\n", "", "rows", "read", "derived", "recalled",
-                      "practice", "judgement");
+      tell(language, "Reference tables {}: rows, and how each row's figures were had", builtin_reference().version) +
+      "\n\n";
+  text += tell(language, "                       rows   read  derived  recalled  practice  judgement") + "\n";
   for (const DataTable& table : tables) {
     text += fmt::format("{:<22}{:>5}", table.name, table.rows.size());
     constexpr std::array widths{7, 9, 10, 10, 11};
@@ -52,11 +52,13 @@ std::string overview(const std::vector<DataTable>& tables, int width) {
     text += "\n";
   }
   return text + "\n" +
-         labeled("",
-                 "read: in the source named. derived: worked here from sources named. recalled: from memory of the "
-                 "source named. practice: common practice of the trade, no source. judgement: ours. "
-                 "sunstrain tables NAME shows a table.",
-                 0, width);
+         labeled(
+             "",
+             tell(language,
+                  "read: in the source named. derived: worked here from sources named. recalled: from memory of the "
+                  "source named. practice: common practice of the trade, no source. judgement: ours. "
+                  "sunstrain tables NAME shows a table."),
+             0, width);
 }
 
 // Short values one after another, each long one below them.
@@ -72,14 +74,14 @@ std::string values_of(const DataTableRow& row, int width) {
   return (together.empty() ? "" : labeled("", together, 2, width)) + apart;
 }
 
-std::string one_table(const DataTable& table, int width) {
-  std::string text = fmt::format("{} ({}, {} rows)\n", table.name, table.file, table.rows.size());
+std::string one_table(const DataTable& table, const Language& language, int width) {
+  std::string text = tell(language, "{} ({}, {} rows)", table.name, table.file, table.rows.size()) + "\n";
   text += labeled("", table.about, 0, width);
   for (const DataTableRow& row : table.rows) {
     text += "\n" + row.name + "\n";
     if (!row.note.empty()) text += labeled("", row.note, 2, width);
     text += values_of(row, width);
-    text += labeled("", certainty_word(row.source.certainty) + ": " + row.source.text, 2, width);
+    text += labeled("", told(language, certainty_word(row.source.certainty)) + ": " + row.source.text, 2, width);
   }
   return text;
 }
@@ -132,7 +134,8 @@ Outcome tables(const Words& words) {
   const DataTable* one = names.empty() ? nullptr : &table_named(all, names.front());
   if (given.count("json") == 0) {
     const int width = std::min(terminal_width(), usual_width);
-    return {one == nullptr ? overview(all, width) : one_table(*one, width)};
+    const Language language = load_language(language_of(given));
+    return {one == nullptr ? overview(all, language, width) : one_table(*one, language, width)};
   }
   Json json{{"reference_version", builtin_reference().version}, {"tables", Json::array()}};
   for (const DataTable& table : all)

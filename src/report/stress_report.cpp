@@ -11,21 +11,23 @@ namespace sunstrain {
 
 using report::side_word;
 
-std::string stress_text_report(const TemperatureGrid& grid, const GridStress& result, int width) {
+std::string stress_text_report(const TemperatureGrid& grid, const GridStress& result, const Language& language,
+                               int width) {
   const EdgeStress& stress = result.stress;
-  std::string text = fmt::format("Pane {:.3f} x {:.3f} m\n", grid.width_m(), grid.height_m());
-  text += fmt::format("Highest edge tension  {:.2f} MPa on the {} edge, {:.3f} m from its {} end\n",
-                      stress.peak_pa / 1e6, side_word(stress.peak_side), stress.peak_position_m,
-                      stress.peak_side == Side::bottom || stress.peak_side == Side::top ? "left" : "lower");
-  text += fmt::format("Good to about         {:.2f} MPa (10 mm and more from a corner)\n\n", result.accuracy_pa / 1e6);
+  std::string text = tell(language, "Pane {:.3f} x {:.3f} m\n", grid.width_m(), grid.height_m());
+  text += tell(language, "Highest edge tension  {:.2f} MPa on the {} edge, {:.3f} m from its {} end\n",
+               stress.peak_pa / 1e6, told(language, side_word(stress.peak_side)), stress.peak_position_m,
+               report::end_word(language, stress.peak_side));
+  text +=
+      tell(language, "Good to about         {:.2f} MPa (10 mm and more from a corner)\n\n", result.accuracy_pa / 1e6);
   constexpr int shown = 9;
-  text += fmt::format("{:<8}{:>8}", "edge", "at");
+  text += fmt::format("{:<8}{:>8}", tell(language, "edge"), tell(language, "at"));
   for (int i = 0; i < shown; ++i) text += fmt::format("{:>6.0f} %", 100.0 * i / (shown - 1));
   text += "\n";
   for (Side side : all_sides) {
     const auto& at = stress.position_m[static_cast<std::size_t>(side)];
     const auto& pa = stress.stress_pa[static_cast<std::size_t>(side)];
-    text += fmt::format("{:<8}{:>8}", side_word(side), "MPa");
+    text += fmt::format("{:<8}{:>8}", told(language, side_word(side)), "MPa");
     for (int i = 0; i < shown; ++i) {
       const double where = at.front() + (at.back() - at.front()) * i / (shown - 1);
       const auto next = static_cast<std::size_t>(std::lower_bound(at.begin(), at.end(), where) - at.begin());
@@ -36,8 +38,9 @@ std::string stress_text_report(const TemperatureGrid& grid, const GridStress& re
     text += "\n";
   }
   return text + report::labeled("",
-                                "Tension positive; positions from the left or from the bottom, as seen from outdoors. "
-                                "--json has every point.",
+                                tell(language,
+                                     "Tension positive; positions from the left or from the bottom, as seen from "
+                                     "outdoors. --json has every point."),
                                 0, width);
 }
 

@@ -103,7 +103,7 @@ std::string legend(const Frame& frame, const TemperatureGrid& grid, double low, 
 
 }  // namespace
 
-std::string stress_svg(const TemperatureGrid& grid, const GridStress& result) {
+std::string stress_svg(const TemperatureGrid& grid, const GridStress& result, const Language& language) {
   const double scale = pane_px / std::max(grid.width_m(), grid.height_m());
   const Frame frame{scale, margin_px, margin_px + grid.height_m() * scale};
   const double width = 2 * margin_px + grid.width_m() * scale + legend_px,
@@ -116,10 +116,10 @@ std::string stress_svg(const TemperatureGrid& grid, const GridStress& result) {
   const double px_per_pa = most > 0.0 ? (margin_px - 25.0) / most : 0.0;
   std::string svg = fmt::format(
       "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {0:.0f} {1:.0f}\" width=\"{0:.0f}\" height=\"{1:.0f}\" "
-      "font-family=\"sans-serif\" font-size=\"12\">\n<title>Temperature and edge stress of a pane {2:.3f} x {3:.3f} "
-      "m</title>\n"
+      "font-family=\"sans-serif\" font-size=\"12\">\n<title>{2}</title>\n"
       "<rect width=\"100%\" height=\"100%\" fill=\"#fff\"/>\n",
-      width, height, grid.width_m(), grid.height_m());
+      width, height,
+      tell(language, "Temperature and edge stress of a pane {:.3f} x {:.3f} m", grid.width_m(), grid.height_m()));
   svg += field_cells(grid, frame, *low, *high);
   svg += fmt::format(
       "<rect x=\"{:.1f}\" y=\"{:.1f}\" width=\"{:.1f}\" height=\"{:.1f}\" fill=\"none\" stroke=\"#000\"/>\n",
@@ -128,13 +128,13 @@ std::string stress_svg(const TemperatureGrid& grid, const GridStress& result) {
   svg += legend(frame, grid, *low, *high, frame.x(grid.width_m()) + margin_px);
   const double bar_pa = std::pow(10.0, std::floor(std::log10(std::max(most, 1.0))));
   svg += fmt::format(
-      "<path d=\"M 20 {0:.1f} h {1:.1f}\" stroke=\"#000\" stroke-width=\"2\"/><text x=\"{2:.1f}\" y=\"{3:.1f}\">{4:g} "
-      "MPa, "
-      "tension outwards</text>\n",
-      height - 14, bar_pa * px_per_pa, 28 + bar_pa * px_per_pa, height - 10, bar_pa / 1e6);
-  svg += fmt::format("<text x=\"20\" y=\"20\">Highest edge tension {:.2f} MPa, {} edge at {:.3f} m</text>\n</svg>\n",
-                     result.stress.peak_pa / 1e6, report::side_word(result.stress.peak_side),
-                     result.stress.peak_position_m);
+      "<path d=\"M 20 {0:.1f} h {1:.1f}\" stroke=\"#000\" stroke-width=\"2\"/><text x=\"{2:.1f}\" "
+      "y=\"{3:.1f}\">{4}</text>\n",
+      height - 14, bar_pa * px_per_pa, 28 + bar_pa * px_per_pa, height - 10,
+      tell(language, "{:g} MPa, tension outwards", bar_pa / 1e6));
+  svg += fmt::format("<text x=\"20\" y=\"20\">{}</text>\n</svg>\n",
+                     tell(language, "Highest edge tension {:.2f} MPa, {} edge at {:.3f} m", result.stress.peak_pa / 1e6,
+                          told(language, report::side_word(result.stress.peak_side)), result.stress.peak_position_m));
   return svg;
 }
 
