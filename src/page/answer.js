@@ -20,11 +20,11 @@ function verdictMark(verdict) {
 
 const stressText = (mpa) => (settings.units === "inch" ? `${10 * Math.round((mpa * 145.0377) / 10)} psi` : `${mpa.toFixed(1)} MPa`);
 
-function bar(name, figures) {
-  const most = 2, share = figures.stress_ratio;  // the bar ends at twice what the edge bears; the number says more
+function bar(name, figures, most) {
+  const share = figures.stress_ratio;
   const track = element("span", "", { class: "track", "aria-hidden": "true" });
   const load = element("span", "", { class: share > 1 ? "load over" : "load" }), line = element("span", "", { class: "line" });
-  load.style.width = `${(100 * Math.min(share, most)) / most}%`;
+  load.style.width = `${(100 * share) / most}%`;
   line.style.left = `${100 / most}%`;
   track.append(load, line);
   const value = element("dd");
@@ -34,8 +34,9 @@ function bar(name, figures) {
 }
 
 function loadBars({ before_film, after_film }) {
+  const most = Math.max(2, before_film.stress_ratio, after_film.stress_ratio);  // at which both bars end
   const bars = element("dl", "", { class: "bars" });
-  bars.append(...bar(t("Without film"), before_film), ...bar(t("With film"), after_film));
+  bars.append(...bar(t("Without film"), before_film, most), ...bar(t("With film"), after_film, most));
   return [element("h3", t("Load on the edge: a share of what it bears")), bars, element("p", t("The dashed line is what the edge bears: 1.00."), { class: "faint" })];
 }
 
