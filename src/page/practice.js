@@ -11,8 +11,9 @@ function keepRecord(more) {
 }
 
 const practiceRoot = () => by("practice-body");
+const practiceRequest = (more) => ({ want: "practice", units: settings.units, language: settings.language, ...more });
 const topicOf = (id) => deck.topics.find((topic) => topic.id === id);
-const topicName = (id) => t(topicOf(id)?.name ?? "Your own windows");
+const topicName = (id) => topicOf(id)?.name ?? t("Your own windows");
 
 // ---- what one picks first ------------------------------------------------------------------------
 
@@ -45,7 +46,7 @@ function picker(name, label, choices) {
 
 function startForm() {
   const form = element("form", "", { id: "practice-start", autocomplete: "off" });
-  const topics = [["", t("All mistakes")], ...deck.topics.map(({ id, name }) => [id, t(name)])];
+  const topics = [["", t("All mistakes")], ...deck.topics.map(({ id, name }) => [id, name])];
   if (deck.own.length > 0) topics.push(["own", t("Your own windows")]);
   form.append(
     picker("kind", t("What"), [["windows", t("Windows: go, caution or refer?")], ["drills", t("Drills: what is this glass?")]]),
@@ -65,18 +66,17 @@ function startForm() {
 // ---- what was answered so far --------------------------------------------------------------------
 
 function scoreLines(score) {
-  const of = (name, right, all) => (all > 0 ? [t("{}: {} of {}", t(name), right, all)] : []);
   return [
-    ...of("Verdicts right", score.verdicts_right, score.scenarios),
-    ...of("What decides, right", score.picks_right, score.scenarios),
-    ...of("Drills right", score.drills_right, score.drills),
-    ...(score.milder > 0 ? [t("Milder than the answer: {}. That is the kind that breaks glass.", score.milder)] : []),
-    ...(score.stricter > 0 ? [t("Stricter than the answer: {}. That is the kind that loses work.", score.stricter)] : []),
-  ];
+    score.scenarios > 0 && t("Verdicts right: {} of {}", score.verdicts_right, score.scenarios),
+    score.scenarios > 0 && t("What decides, right: {} of {}", score.picks_right, score.scenarios),
+    score.drills > 0 && t("Drills right: {} of {}", score.drills_right, score.drills),
+    score.milder > 0 && t("Milder than the answer: {}. That is the kind that breaks glass.", score.milder),
+    score.stricter > 0 && t("Stricter than the answer: {}. That is the kind that loses work.", score.stricter),
+  ].filter(Boolean);
 }
 
 async function downloadTable() {
-  const { csv } = await ask({ want: "practice", table: record.results.map((one) => ({ ...one, learner: record.learner })) });
+  const { csv } = await ask(practiceRequest({ table: record.results.map((one) => ({ ...one, learner: record.learner })) }));
   download("practice.csv", csv, "text/csv");
 }
 
@@ -108,15 +108,15 @@ async function recordPart() {
   part.append(element("h3", t("So far")));
   if (record.results.length === 0) part.append(element("p", t("Nothing was answered yet.")));
   else {
-    const score = await ask({ want: "practice", score: record.results });
+    const score = await ask(practiceRequest({ score: record.results }));
     const list = element("ul");
     for (const line of scoreLines(score)) list.append(element("li", line));
     const wrong = score.topics.filter(({ asked: all, right }) => right < all);
     part.append(list, ...listed(t("By mistake, right of asked"), score.topics.map(({ topic, right, asked: all }) => t("{}: {} of {}", topicName(topic), right, all))),
-      ...listed(t("Look at again"), wrong.map(({ topic }) => topicOf(topic)?.again).filter(Boolean).map((again) => t(again))), recordButtons());
+      ...listed(t("Look at again"), wrong.map(({ topic }) => topicOf(topic)?.again).filter(Boolean)), recordButtons());
   }
   if (!keepsOnDevice()) part.append(element("p", t("This browser keeps nothing: download the results before you close the page."), { class: "notice" }));
-  part.append(learnerRow(), element("p", t(deck.note), { class: "note" }));
+  part.append(learnerRow(), element("p", deck.note, { class: "note" }));
   return part;
 }
 
@@ -151,7 +151,7 @@ function ownPart() {
 }
 
 async function readDeck() {
-  deck = await ask({ want: "practice", own: record.own, units: settings.units });
+  deck = await ask(practiceRequest({ own: record.own }));
   if (!faultLine(deck)) deck.own.forEach((one, i) => (one.file = record.own[i]));
 }
 
@@ -215,7 +215,7 @@ function itemHead(item) {
   const title = element("h3", item.title, { tabindex: "-1", id: "practice-item" });
   const stop = element("button", t("Stop here"), { type: "button", id: "practice-stop" });
   stop.addEventListener("click", showStart);
-  head.append(element("p", t(round.kind === "drills" ? "Drill {} of {}" : "Window {} of {}", round.at + 1, round.items.length), { class: "faint" }), title, element("p", item.see));
+  head.append(element("p", round.kind === "drills" ? t("Drill {} of {}", round.at + 1, round.items.length) : t("Window {} of {}", round.at + 1, round.items.length), { class: "faint" }), title, element("p", item.see));
   if (item.pad) head.append(...listed(t("On the pad"), item.pad), element("p", t("The rest nobody knows."), { class: "faint" }));
   return [head, stop];
 }
@@ -266,7 +266,7 @@ function shownWindow(worked, result, rights) {
 // The engine works while the learner thinks.
 async function askWindow(body, window_, goesOn) {
   const which = window_.file ?? { window: window_.id };
-  const coming = work({ want: "practice", ...which, seed: Math.floor(Math.random() * 2 ** 31), units: settings.units });
+  const coming = work(practiceRequest({ ...which, seed: Math.floor(Math.random() * 2 ** 31) }));
   const answered = verdicts[await choose(body, t("Go, caution or refer?"), verdicts.map((word) => t(word).toUpperCase()), "practice-verdict")];
   const waiting = element("p", t("Working it out ..."), { role: "status" });
   body.append(waiting);
@@ -289,15 +289,21 @@ async function askWindow(body, window_, goesOn) {
 
 // ---- the view ------------------------------------------------------------------------------------
 
+// The deck is read when the view is first shown: until then nobody waits for it.
 addView({
   id: "practice",
   title: "Practice",
-  async fill(section) {
+  fill(section) {
+    deck = null;
     section.append(
       element("p", t("Windows to practice at, all of them invented. You answer, then see what the engine makes of it."), { class: "faint" }),
       element("div", "", { id: "practice-body" }));
+  },
+  async enter() {
+    if (deck !== null) return;
+    deck = {};  // being read
     await readDeck();
-    if (faultLine(deck)) return section.append(element("p", faultLine(deck), { class: "notice", role: "alert" }));
-    await showStart();
+    if (faultLine(deck)) practiceRoot().replaceChildren(element("p", faultLine(deck), { class: "notice", role: "alert" }));
+    else await showStart();
   },
 });

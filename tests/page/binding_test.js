@@ -137,22 +137,3 @@ test("what guidance says before there are figures", async () => {
   const { rules } = await ask({ want: "questions", answers: { damage: "cracked, however short the crack" } });
   assert.ok(rules.some(({ severity }) => severity === "refer"));
 });
-
-test("practice: a window's answer, lesson and comparisons are the program's, its score practice.hpp's", async () => {
-  const deck = await ask({ want: "practice" });
-  assert.ok(deck.windows.length >= 40 && deck.drills.length >= 12);
-  for (const topic of ["unit-thickness", "crack-found", "blind-part-down"]) {
-    const { id } = deck.windows.find((window) => window.topic === topic);
-    const ours = await ask({ want: "practice", window: id, seed: 1 });
-    const { stdout } = spawnSync(PROGRAM, ["practice", "--topic", topic, "--count", "1"], { input: "go\n1\n", encoding: "utf8" });
-    assert.equal(stdout.split("prints it:\n\n")[1].split("\nsunstrain practice")[0], ours.text);
-    for (const line of [...ours.compare, ours.lesson]) assert.ok(stdout.replace(/\s+/g, " ").includes(line), line);
-    const right = ours.offers.filter((offer) => offer.right);
-    assert.ok(right.length > 0 && right.length < ours.offers.length);
-  }
-  assert.match((await ask({ want: "practice", window: "none" })).refused, /there is none of that name/);
-  assert.match((await ask({ want: "practice", toml: "[pane]", source: "own.toml" })).refused, /own\.toml: pane\.width/);
-  const score = await ask({ want: "practice", score: [{ item: "a", topic: "season", answered: "go", verdict: "refer", picked_right: true }] });
-  assert.deepEqual([score.milder, score.verdicts_right, score.picks_right], [1, 0, 1]);
-  assert.match((await ask({ want: "practice", score: [{ answered: "perhaps" }] })).refused, /allowed: go, caution, refer/);
-});

@@ -105,9 +105,8 @@ test("a trainer's windows: one that can be, one that cannot, one with markup in 
 });
 
 test("where the browser keeps nothing it says so", async () => {
-  await withPage({ ...phone, ...view }, async (page) => {
-    await page.addInitScript(() => Object.defineProperty(window, "localStorage", { get() { throw new Error("none"); } }));
-    await page.reload();
+  const script = () => Object.defineProperty(window, "localStorage", { get() { throw new Error("none"); } });
+  await withPage({ ...phone, ...view, script }, async (page) => {
     await page.locator("#practice-record").waitFor();
     assert.match(await page.locator("#practice-record").innerText(), /keeps nothing: download/);
   });
