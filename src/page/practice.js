@@ -52,11 +52,13 @@ function startForm() {
     picker("kind", t("What"), [["windows", t("Windows: go, caution or refer?")], ["drills", t("Drills: what is this glass?")]]),
     picker("topic", t("Which mistake"), topics),
     picker("count", t("How many"), ["5", "10", "20"].map((count) => [count, count])),
-    element("button", t("Begin"), { type: "submit" }), element("p", "", { id: "practice-none", role: "alert", class: "wrong" }));
+    element("button", t("Begin"), { type: "submit" }), element("p", "", { id: "practice-none", role: "alert", class: "error", hidden: "" }));
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     const items = inOrderOfChance(itemsOf(practicePicks)).slice(0, Number(practicePicks.count));
-    if (items.length === 0) return (by("practice-none").textContent = t("There is none of that kind. Pick another mistake."));
+    by("practice-none").hidden = items.length > 0;
+    by("practice-none").textContent = t("There is none of that kind. Pick another mistake.");
+    if (items.length === 0) return;
     round = { kind: practicePicks.kind, items, at: 0 };
     showItem();
   });
@@ -249,6 +251,15 @@ async function askDrill(body, drill, goesOn) {
 
 const verdicts = ["go", "caution", "refer"];
 
+// The check may show an answer as well: what is named in this one has names of its own.
+function withOwnNames(root) {
+  const own = (name) => `practice-${name}`;
+  for (const node of root.querySelectorAll("[id]")) node.id = own(node.id);
+  for (const node of root.querySelectorAll("[aria-labelledby]")) node.setAttribute("aria-labelledby", own(node.getAttribute("aria-labelledby")));
+  for (const node of root.querySelectorAll("[fill^='url(#']")) node.setAttribute("fill", node.getAttribute("fill").replace("#", `#${own("")}`));
+  return root;
+}
+
 function shownWindow(worked, result, rights) {
   const shown = element("div", "", { class: "shown" }), answer = element("div", "", { class: "worked" });
   const told = element("div", "", { class: "told", tabindex: "-1" });
@@ -258,8 +269,8 @@ function shownWindow(worked, result, rights) {
   shown.append(told, ...listed(t("Compare"), worked.compare));
   if (worked.lesson !== "") shown.append(element("h3", t("Lesson")), element("p", worked.lesson));
   for (const { id, training } of worked.rules) shown.append(element("h4", t("Rule {}", id)), element("p", training));
-  showAnswer(answer, worked, false);
-  shown.append(element("h3", t("The answer")), answer, nextButton());
+  showAnswer(answer, worked, false, []);
+  shown.append(element("h3", t("The answer")), withOwnNames(answer), nextButton());
   return shown;
 }
 
