@@ -110,7 +110,7 @@ function typesInOrder(odd) {
   const rank = { refer: 2, caution: 1, go: 0 };
   const standing = (type) => {
     const told = toldOf(type);
-    const named = odd.some((line) => line.includes(`: ${labelOf(type)}`)) ? 10 : 0;
+    const named = odd.some((line) => [";", " "].some((end) => line.includes(`: ${labelOf(type)}${end}`))) ? 10 : 0;
     return named + (!told || faultLine(told) ? 4 : rank[told.verdict] + Math.min(told.ratio, 9) / 10);
   };
   return [...visit.types].sort((a, b) => standing(b) - standing(a));
