@@ -1,9 +1,10 @@
 // The page for everyone: by keyboard, by touch, with a screen reader, in any colors, at any size of text, on paper.
 "use strict";
 const assert = require("node:assert/strict");
+const fs = require("node:fs");
+const path = require("node:path");
 const { test } = require("node:test");
 const { answered, axe, desktop, examples, give, narrow, openFolds, phone, printed, question, shot, sideways, status, withPage } = require("./in_browser.js");
-const path = require("node:path");
 
 const refer = { width: "2000", height: "2500", absorptance: "70", panes: "two, a sealed unit" };
 
@@ -81,12 +82,29 @@ test("a whole check by touch, with help", async () => {
   });
 });
 
+test("every drawing belongs to a question and says what it shows", async () => {
+  const table = fs.readFileSync(path.join(examples, "..", "reference", "questions.toml"), "utf8");
+  const names = new Set([...table.matchAll(/^name = "(.*)"/gm)].map(([, name]) => name));
+  await withPage(phone, async (page) => {
+    const drawings = await page.evaluate(() => [...document.getElementById("drawings").content.querySelectorAll("figure")].map((figure) =>
+      ({ names: figure.dataset.for.split(" "), title: figure.querySelector("svg[role=img] > title")?.textContent ?? "" })));
+    for (const { names: drawn, title } of drawings) {
+      for (const name of drawn) assert.ok(names.has(name), name);
+      assert.ok(title.length > 40, title);
+    }
+    const shown = new Set(drawings.flatMap(({ names: drawn }) => drawn));
+    const looked = ["damage", "make", "slope", "fog", "panes", "coating", "mark", "width", "height", "thickness", "frame", "bite", "frame-faults",
+      "facing", "shadow", "overhang", "blind-gap", "panel", "film-face", "absorptance"];
+    for (const name of looked) assert.ok(shown.has(name), `${name} is looked at, and has a drawing`);
+  });
+});
+
 test("whatever one taps is 44 pixels at least", async () => {
   await withPage(narrow, async (page) => {
     await give(page, refer);
     await printed(page, /./);
     await openFolds(page);
-    const small = await page.locator("main :is(button, summary, select, a, label.tap, input:not(.tap input)):visible, header select:visible").evaluateAll((nodes) =>
+    const small = await page.locator("nav button:visible, main :is(button, summary, select, a, label.tap, input:not(.tap input)):visible, header select:visible").evaluateAll((nodes) =>
       nodes.map((node) => [node.outerHTML.slice(0, 80), node.getBoundingClientRect()]).filter(([, { width, height }]) => Math.min(width, height) < 44).map(([html]) => html));
     assert.deepEqual(small, []);
   });
