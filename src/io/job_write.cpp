@@ -13,7 +13,7 @@ namespace sunstrain {
 std::string job_file_text(const KeyTexts& texts, const Reference& reference) {
   for (const auto& [key, text] : texts) {
     if (find_job_key(reference.job_keys, key) == nullptr)
-      throw BadInput("{}{}", shown(key), no_such_key(key, reference.job_keys));
+      throw BadInput("{}: {}", shown(key), no_such_key(key, reference.job_keys));
   }
   std::string file = comment(
       "A pane. sunstrain check and this file's name give its answer; sunstrain check --template explains every key.");
