@@ -3,6 +3,7 @@
 #include <map>
 
 #include "../io/job_words.hpp"
+#include "../report/tell.hpp"
 #include "binding_requests.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/schedule_read.hpp"
@@ -35,13 +36,13 @@ std::string name_in(const KeyTexts& texts) {
 // Nobody could write what a reader would refuse: the row's job is made once.
 Json pane_of_row(const ScheduleLayout& layout, const CsvRecord& record, const std::string& source,
                  const Reference& reference) {
-  const std::string line = "line " + std::to_string(record.line);
+  const std::string line = tell(reference.language, "line {}", record.line);
   try {
     schedule_row(layout, record, {}, reference);
     const RowTexts row = row_texts(layout, record, reference.language);
     return {{"name", line + name_in(row.set)}, {"toml", job_file_text(row.set, reference)}, {"quantity", row.quantity}};
   } catch (const BadInput& error) {
-    return {{"name", line}, {"refused", source + ", " + shown(error.what(), std::string::npos)}};
+    return {{"name", line}, {"refused", source + ", " + shown(told(reference.language, error), std::string::npos)}};
   }
 }
 

@@ -137,7 +137,7 @@ async function summarize(signal) {
     const told = toldOf(type);
     return { ...requestOf(type.pane), quantity: type.quantity, label: labelOf(type), type: faultLine(told) ? null : told };
   });
-  const told = await ask({ want: "visit", panes });
+  const told = await ask({ want: "visit", language: settings.language, panes });
   if (signal.aborted) return;
   sayOfVisit(faultLine(told) ?? "");
   if (!faultLine(told)) showSummary(told);
@@ -177,7 +177,7 @@ const largestVisitFile = 1e6;
 async function readIntoVisit(file) {
   if (!file) return;
   if (file.size > largestVisitFile) return sayOfVisit(t("{}: larger than 1 MB, which no visit is", file.name));
-  const told = await ask({ want: "read", name: file.name, text: await file.text() });
+  const told = await ask({ want: "read", language: settings.language, name: file.name, text: await file.text() });
   by("visit-file").value = "";
   if (faultLine(told)) return sayOfVisit(faultLine(told));
   changeVisit(() => {
@@ -188,7 +188,7 @@ async function readIntoVisit(file) {
 
 async function visitFile() {
   const panes = visit.types.filter(({ refused }) => !refused).map((type) => ({ ...requestOf(type.pane), quantity: type.quantity }));
-  const told = await ask({ want: "write", panes });
+  const told = await ask({ want: "write", language: settings.language, panes });
   if (faultLine(told)) return sayOfVisit(faultLine(told));
   return new File([told.text], `${fileName(visit.name || t("visit"))}.csv`, { type: "text/csv" });
 }

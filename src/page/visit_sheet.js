@@ -35,14 +35,14 @@ function workedOut({ answer, picture }) {
 
 function sheetOf(type, keys, told) {
   const matters = ({ decided, readings }) => decided || readings.length > 0;
-  const unknown = told.answer.unknowns.filter(matters).map(({ key, taken_as }) => [nameOf(key), t("not known; taken as {}", taken_as)]);
+  const unknown = told.answer.unknowns.filter(matters).map(({ key, taken_as }) => [nameOf(key), t("not known; taken as {}", valueOf(key, taken_as))]);
   const rest = told.answer.unknowns.filter((one) => !matters(one)).map(({ key }) => nameOf(key));
   if (rest.length > 0) unknown.push([t("not known either, taken as usual"), rest.join(", ")]);
   const facts = [[t("Place or customer"), visit.name], [t("Reference"), visit.reference], [t("Date"), visit.date], [t("Pane"), labelOf(type)], [t("How many"), String(type.quantity)]];
   return [
     element("h2", t("Question to the maker of the film or of the glass"), { id: "sheet-title", tabindex: "-1" }),
     element("p", t("May this film go on this pane? Please answer for the pane as it is described here.")),
-    sheetTable(t("Which pane"), facts.filter(([, value]) => value !== "")), sheetTable(t("What is known"), keys.map(([key, text]) => [nameOf(key), text])),
+    sheetTable(t("Which pane"), facts.filter(([, value]) => value !== "")), sheetTable(t("What is known"), keys.map(([key, text]) => [nameOf(key), text.includes("{") ? text : valueOf(key, text)])),
     ...(unknown.length > 0 ? [sheetTable(t("What is not known"), unknown)] : []), workedOut(told),
     element("h3", t("The maker's answer")), ...sheetBlanks([t("Yes / no / on these conditions"), "", "", t("Name"), t("Company"), t("Date"), t("Your reference")]),
     element("p", told.answer.safety_note, { class: "note" }),
