@@ -58,7 +58,8 @@ function edgePoint(glass, { side, position_m }, scale) {
 function stretchMark([x, y], side, scale = 1) {
   const upright = side === "left" || side === "right";
   const mark = drawn("g", { transform: `translate(${x} ${y})${upright ? " rotate(90)" : ""} scale(${scale})`, class: "stretch" });
-  mark.append(drawn("path", { d: "M-5 0H-24M-17 -6L-25 0L-17 6M5 0H24M17 -6L25 0L17 6" }), drawn("circle", { r: 6 }));
+  const arrows = "M-5 0H-24M-17 -6L-25 0L-17 6M5 0H24M17 -6L25 0L17 6";
+  mark.append(drawn("path", { d: arrows, class: "halo" }), drawn("path", { d: arrows }), drawn("circle", { r: 6 }));
   return mark;
 }
 
