@@ -9,6 +9,8 @@ from harness import ProgramTest, main
 REFERENCE = pathlib.Path(__file__).resolve().parents[2] / "reference"
 CERTAINTIES = {"read", "derived", "recalled", "common practice", "judgement"}
 
+NO_DATA = {"practice.toml", "texts.csv"}  # windows to practice at, sentences in other languages: no answer rests on them
+
 
 class Tables(ProgramTest):
     def tables(self, *names):
@@ -26,10 +28,14 @@ class Tables(ProgramTest):
             self.assertTrue(table["about"].endswith("."), table["name"])
         # Counted in the files themselves: a row states its certainty once; a key's takings are rows.
         for path in REFERENCE.glob("*.toml"):
+            if path.name in NO_DATA:
+                continue
             text = path.read_text()
             pattern = r"^\[\[key\.taken\]\]" if path.name == "job_keys.toml" else r"^certainty = "
             self.assertEqual(shown.pop(path.name), len(re.findall(pattern, text, re.M)), path.name)
         for path in REFERENCE.glob("*.csv"):
+            if path.name in NO_DATA:
+                continue
             self.assertEqual(shown.pop(path.name), sum(1 for _ in csv.reader(path.open())) - 1, path.name)
         self.assertEqual(shown, {})
 
