@@ -98,7 +98,7 @@ TEST_CASE("a row that cannot be used names its line") {
 
 TEST_CASE("a row as keys and texts, with the column's unit and a decimal point") {
   const ScheduleLayout columns = layout({"pane.width [mm]", "mark", "quantity", "film.shgc", "pane.height"});
-  const RowTexts texts = row_texts(columns, {7, {" 900 ", "W1", "3", "", "36 1/2 in"}, "", 0});
+  const RowTexts texts = row_texts(columns, {7, {" 900 ", "W1", "3", "", "36 1/2 in"}, "", 0}, {});
   CHECK(texts.quantity == 3.0);
   CHECK(texts.set == KeyTexts{{"pane.width", "900 mm"}, {"pane.height", "36 1/2 in"}});
 }
