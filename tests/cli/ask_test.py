@@ -2,7 +2,6 @@
 import os
 import pty
 import re
-import signal
 import subprocess
 
 from harness import PROGRAM, ProgramTest, main
@@ -147,16 +146,8 @@ class Ask(ProgramTest):
         self.assertEqual(self.written(), ["good one.toml"])
 
     def test_ctrl_c(self):
-        process = subprocess.Popen([PROGRAM, "ask"], stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-                                   cwd=self.directory)
-        process.stdin.write(b"1\n")
-        process.stdin.flush()
-        read = b""
-        while read.count(b"\n> ") < 2:
-            read += process.stdout.read1(65536)
-        process.send_signal(signal.SIGINT)
-        out, error = process.communicate(timeout=60)
-        self.assertEqual((process.returncode, error), (130, b"Stopped: nothing was written.\n"), out)
+        _, error = self.stopped("ask")
+        self.assertEqual(error, "Stopped: nothing was written.\n")
         self.assertEqual(self.written(), [])
 
     def test_on_a_terminal_what_is_typed_is_not_shown_twice(self):

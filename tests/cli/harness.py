@@ -1,6 +1,7 @@
 """Runs the program and says what it may never do. SUNSTRAIN in the environment names the binary."""
 import os
 import pathlib
+import signal
 import subprocess
 import tempfile
 import unittest
@@ -79,6 +80,20 @@ class ProgramTest(unittest.TestCase):
         self.assertEqual((done.returncode, done.stderr), (code, b""), words)
         self.assertTrue(done.stdout.endswith(b"\n"), words)
         return done.stdout.decode()
+
+    def stopped(self, *words):
+        """One line answered, Ctrl-C at the question after it: what was printed in all, and on stderr."""
+        process = subprocess.Popen([PROGRAM, *words], stdin=subprocess.PIPE, stdout=subprocess.PIPE,
+                                   stderr=subprocess.PIPE, cwd=self.directory)
+        process.stdin.write(b"1\n")
+        process.stdin.flush()
+        read = b""
+        while read.count(b"\n> ") < 2:
+            read += process.stdout.read1(65536)
+        process.send_signal(signal.SIGINT)
+        out, error = process.communicate(timeout=60)
+        self.assertEqual(process.returncode, 130, (read, out, error))
+        return (read + out).decode(), error.decode()
 
     def refused(self, *words, says=(), code=2, **more):
         """Nothing on stdout, and one line on stderr that says what it must."""

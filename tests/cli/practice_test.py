@@ -3,7 +3,6 @@ import csv
 import io
 import os
 import re
-import signal
 import subprocess
 
 from harness import PROGRAM, ProgramTest, main
@@ -119,20 +118,10 @@ class Practice(ProgramTest):
         self.assertIn("Nothing was answered.", text)
 
     def test_ctrl_c_prints_the_sheet(self):
-        process = subprocess.Popen([PROGRAM, "practice", "--drills", "--seed", "1", "-o", "sheet.txt"],
-                                   stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=subprocess.PIPE,
-                                   cwd=self.directory)
-        process.stdin.write(b"1\n")
-        process.stdin.flush()
-        read = b""
-        while read.count(b"\n> ") < 2:
-            read += process.stdout.read1(65536)
-        process.send_signal(signal.SIGINT)
-        out, error = process.communicate(timeout=60)
-        self.assertEqual(process.returncode, 130, (out, error))
-        self.assertEqual(error, b"Stopped: the sheet is of what was answered.\n")
-        self.assertRegex(out.decode(), r"drills right +\d of 1")
-        self.assertRegex((self.directory / "sheet.txt").read_text(), r"drills right +\d of 1")
+        text, error = self.stopped("practice", "--drills", "--seed", "1", "-o", "sheet.txt")
+        self.assertEqual(error, "Stopped: the sheet is of what was answered.\n")
+        for sheet in (text, (self.directory / "sheet.txt").read_text()):
+            self.assertRegex(sheet, r"drills right +\d of 1")
 
     def test_the_table_takes_several_rounds_and_no_formula(self):
         own = self.file(OWN, "=cmd.toml")
