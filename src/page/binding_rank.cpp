@@ -3,6 +3,7 @@
 
 #include "../io/job_words.hpp"
 #include "../report/film_try.hpp"
+#include "../report/tell.hpp"
 #include "binding_requests.hpp"
 #include "text_source.hpp"
 
