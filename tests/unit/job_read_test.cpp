@@ -77,7 +77,7 @@ weather = "town.epw"
 name = 'a "quoted" \ name'
 [pane]
 width = '37-1/4"'
-height = 1.5
+height = "1.5 m"
 [lite.2]
 thickness = "4 to 6 mm"
 [history]
