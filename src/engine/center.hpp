@@ -238,27 +238,46 @@ SUNSTRAIN_INLINE void keep_settled(const typename MaskOf<R>::Type& open, const C
   }
 }
 
+// How much of each change is taken in a round: all; from `patience` on half, halved again after each `longer`. What has
+// not settled by `anew` jumps: the blind has two balances about there, and which of them is found hangs on where it is
+// looked for. It is then looked for from the same place every time, and ever less of each change is taken, so that the
+// face comes to where the balance jumps, between the two.
+struct Patience {
+  static constexpr int rounds = 1200, patience = 30, longer = 60, anew = 210;
+  double share = 1.0;
+  void at(int round) {
+    if (round >= anew)
+      share = 1.0 / (8.0 + round - anew);
+    else if (round >= patience && (round - patience) % longer == 0)
+      share *= 0.5;
+  }
+  // The change in a round that counts as settled, of a face.
+  double settled(int round, double settled_k) const {
+    return round >= anew ? settled_k : 2.0 * std::min(share, 0.5) * settled_k;
+  }
+};
+
 // Settles temperatures and exchanges together from `c` until no face moves by more than settled_k in a round; a round
 // leaves less than a third of the one before. Throws std::runtime_error if they do not settle.
 template <class R>
 SUNSTRAIN_INLINE void settle_center(const Glazing& glazing, const LoadsOf<R>& loads, const RoomShade& shade,
                                     const Gas& air, const CenterHistory<R>& stored, double settled_k, CenterOf<R>& c) {
-  constexpr int rounds = 400, patience = 30, longer = 60;
-  double share = 1.0;  // of each change that is taken: halved after `patience` rounds, and again after each `longer`
   const std::size_t n = glazing.lites.size();
   typename MaskOf<R>::Type open = R{} >= 0.0;
-  for (int round = 0; round < rounds; ++round) {
+  Patience patience;
+  for (int round = 0; round < Patience::rounds; ++round) {
     const CenterOf<R> before = c;
+    patience.at(round);
+    if (round >= Patience::anew) c.blind.blind_k = choose(open, R{}, c.blind.blind_k);
     renew_exchanges<R>(glazing, loads, shade, air, open, c);
-    if (round >= patience && (round - patience) % longer == 0) share *= 0.5;
-    if (share < 1.0) take_share(before, n, share, c);
+    if (patience.share < 1.0) take_share(before, n, patience.share, c);
     renew_temperatures<R>(glazing, loads, stored, c);
     R change{};
     for (std::size_t j = 0; j < n; ++j)
       for (std::size_t side = 0; side < 2; ++side)
         change = larger(change, size_of(c.face_k[j][side] - before.face_k[j][side]));
     if (round > 0) keep_settled<R>(open, before, n, c);
-    open = open & (change >= 2.0 * std::min(share, 0.5) * settled_k);
+    open = open & (change >= patience.settled(round, settled_k));
     if (!any(open)) return;
   }
   throw std::runtime_error("the heat balance of the middle of the pane did not settle");

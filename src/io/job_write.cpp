@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "../report/tell.hpp"
 #include "job_lines.hpp"
 #include "job_words.hpp"
 #include "sunstrain/io/job_read.hpp"
@@ -16,7 +17,9 @@ std::string job_file_text(const KeyTexts& texts, const Reference& reference) {
       throw BadInput("{}: {}", shown(key), no_such_key(key, reference.job_keys));
   }
   std::string file = comment(
-      "A pane. sunstrain check and this file's name give its answer; sunstrain check --template explains every key.");
+      tell(reference.language,
+           "A pane. sunstrain check and this file's name give its answer; sunstrain check --template explains every "
+           "key."));
   std::vector<std::string> tables = tables_in_order(reference);
   std::stable_partition(tables.begin(), tables.end(), [](const std::string& table) { return table.empty(); });
   for (const std::string& table : tables) {

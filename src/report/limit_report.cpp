@@ -66,7 +66,7 @@ std::string bands_block(const FilmLimits& limits, const Language& language, cons
   std::string block;
   const auto line = [&](Verdict verdict, const std::string& films) {
     const std::size_t used = columns(verdict_mark(language, verdict, false));
-    block += verdict_mark(language, verdict, style.color) + std::string(verdict_mark_width(language) + 3 - used, ' ') +
+    block += verdict_mark(language, verdict, style.color) + std::string(verdict_mark_width(language) + 2 - used, ' ') +
              films + "\n";
   };
   line(Verdict::go, reach_text(now.go.verdict, limits, language));

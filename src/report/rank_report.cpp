@@ -22,7 +22,7 @@ std::string figure_columns(const std::string& share, const std::string& all, con
   return fmt::format("{:>6}{:>9}{:>9}{:>10}", share, all, by_film, daylight);
 }
 
-std::size_t marks_width(const Language& language) { return verdict_mark_width(language) + 1; }
+std::size_t marks_width(const Language& language) { return verdict_mark_width(language); }
 
 // Columns that the places of so many films take.
 std::size_t places_width(std::size_t films) { return std::max<std::size_t>(2, std::to_string(films).size()); }
