@@ -85,3 +85,42 @@ TEST_CASE("a pane whose blind is about as warm as its glass settles") {
   CHECK(a.stress_ratio > 0.1);
   CHECK(a.stress_ratio < 2.0);
 }
+
+TEST_CASE("a blind whose balance jumps between two values settles, and the answer follows its distance evenly") {
+  std::vector<double> ratios;
+  for (const char* gap : {"inside.gap=30 mm", "inside.gap=40 mm", "inside.gap=50 mm", "inside.gap=60 mm"}) {
+    const Assessment a = assess(test::job_of({"pane.width=1.2 m",
+                                              "pane.height=1.6 m",
+                                              "pane.facing=S",
+                                              "glass.panes=1",
+                                              "lite.1.kind=float",
+                                              "lite.1.tint=clear",
+                                              "lite.1.thickness=6 mm",
+                                              "lite.1.treatment=annealed",
+                                              "lite.1.coating=none",
+                                              "edge.finish=hidden",
+                                              "frame.kind=aluminum",
+                                              "frame.color=light",
+                                              "frame.bite=12 mm",
+                                              "frame.sun=shaded",
+                                              "inside.shade=dark-blind",
+                                              "inside.closure=33 %",
+                                              "inside.drawn=from-top",
+                                              "inside.vented=yes",
+                                              "inside.heat=none",
+                                              "film.solar_transmittance=0.55",
+                                              "film.solar_reflectance=0.15",
+                                              "film.reference_glass=3-mm-clear",
+                                              "film.surface=2",
+                                              "site.place=chicago",
+                                              "site.ground=grass",
+                                              gap}),
+                                builtin_reference());
+    ratios.push_back(a.stress_ratio);
+  }
+  for (std::size_t i = 1; i < ratios.size(); ++i) {
+    INFO(i);
+    CHECK(ratios[i] < ratios[i - 1]);
+    CHECK(ratios[i] > ratios[i - 1] - 0.05);
+  }
+}
