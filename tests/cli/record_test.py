@@ -5,7 +5,8 @@ import sqlite3
 import struct
 import unittest
 
-from harness import ProgramTest
+from harness import KNOWN, ProgramTest
+from weather_test import epw
 
 NOTE = "A screen from what was entered, no promise"
 
@@ -227,6 +228,21 @@ class Record(ProgramTest):
         self.assertIn(NOTE, " ".join(self.record("rerun", "1").split()))
         self.refuse("rerun", "1", "--set", "pane.width=1 kg", says=["pane.width"])
         self.refuse("rerun", "8", says=["no entry 8"])
+
+    def test_a_weather_file_is_known_by_its_hash(self):
+        (self.directory / "annas").mkdir()
+        year = self.file(epw(), "annas/kettle.epw")
+        self.add(file=self.file('weather = "annas/kettle.epw"\n' + KNOWN))
+        _, entries, _ = self.exported()
+        chain = json.dumps({key: value for key, value in entries[0].items() if key != "apart"})
+        self.assertNotIn("annas", chain)
+        self.assertEqual(entries[0]["weather"], hashlib.sha256(epw().encode()).hexdigest())
+        without, with_it = self.record_json("rerun", "1"), self.record_json("rerun", "1", "--weather", year)
+        self.assertEqual((without["changes"], with_it["changes"]), ([], []))
+        self.assertEqual(with_it["now"], with_it["then"])
+        self.assertEqual(with_it["now"]["weather"]["hours"], 8760)
+        self.assertIn("--weather", without["weather"])
+        self.refuse("rerun", "1", "--weather", self.file(epw().replace("800", "801"), "other.epw"), says=["SHA-256"])
 
     def test_rerun_works_one_day_as_it_was(self):
         self.add()

@@ -109,5 +109,9 @@ TEST_CASE("Given day: the governing design day gives its stress back, cloud take
   CHECK(same.local_hour == Approx(worst.when.local_hour));
   CHECK(same.stress_without_film_pa < same.stress_pa);
   CHECK(on(0.5).stress_pa < same.stress_pa);
-  CHECK(on(1.0).stress_pa < 0.5 * same.stress_pa);
+  // A cold frame stretches the edge without any sun, so the stress itself stays; what the film adds to it goes with the
+  // sun, of which a fifth is left on this pane, and less than half of it may be left.
+  const auto added = [](const OnGivenDay& day) { return day.stress_pa - day.stress_without_film_pa; };
+  CHECK(added(on(1.0)) < 0.5 * added(same));
+  CHECK(added(on(1.0)) > 0.0);
 }
