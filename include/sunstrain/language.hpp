@@ -1,5 +1,5 @@
-// What a reader is told, in a language. The sentences stand in the code and in the tables in English; reference/texts.csv
-// holds every one of them again, with a column a language.
+// What a reader is told, in a language. The sentences stand in the code and in the tables in English;
+// reference/texts.csv holds every one of them again, with a column a language.
 #pragma once
 
 #include <concepts>
@@ -25,8 +25,8 @@ const std::string& word_told(const Language& language, const std::string& key_pa
 
 // A sentence that waits for its language: {} stands for the next part, {0} or {1} for the first or second one.
 struct Saying {
-  Saying(const char* text) : pattern(text) {}                    // NOLINT: a plain sentence is one
-  Saying(std::string text) : pattern(std::move(text)) {}         // NOLINT
+  Saying(const char* text) : pattern(text) {}             // NOLINT: a plain sentence is one
+  Saying(std::string text) : pattern(std::move(text)) {}  // NOLINT
   Saying(std::string_view text, std::vector<Saying> with, bool stands = false)
       : pattern(text), parts(std::move(with)), as_it_stands(stands) {}
 

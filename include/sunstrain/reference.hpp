@@ -57,6 +57,7 @@ struct JobKey {
   std::vector<std::string> choices;
   bool required = false;
   bool about_glass = true;    // false: names, notes and papers, never "unknown" in the answer
+  bool personal = false;      // may name a person or where one lives
   Condition applies;          // the key has a meaning only when this holds (cavity: two panes)
   std::vector<Taking> taken;  // empty: absent means "none of it" and is not an unknown
   std::string sentence;       // what it is, for --template and messages

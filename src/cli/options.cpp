@@ -82,7 +82,7 @@ std::string option_list(const po::options_description& options, const Language& 
   for (const auto& option : all.options()) {
     std::string name = option->long_name();
     const std::string dashed = option->canonical_display_name(po::command_line_style::allow_dash_for_short);
-    if (dashed.size() == 2) name += std::string(",") + dashed.back();
+    if (dashed.size() == 2 && dashed.front() == '-') name += std::string(",") + dashed.back();
     const std::string parameter = option->format_parameter(), text = told(language, option->description());
     if (parameter.empty())
       in_language.add_options()(name.c_str(), text.c_str());

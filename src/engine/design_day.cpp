@@ -6,6 +6,7 @@
 #include <string>
 
 #include "sun_internal.hpp"
+#include "sunstrain/given_day.hpp"
 #include "sunstrain/sun.hpp"
 
 namespace sunstrain {
@@ -32,8 +33,12 @@ struct AirOfDay {
 
 constexpr double delta_t_s = 69.0;
 
-UtcMoment moment_of(const Place& place, int month, double local_hour) {
-  return {sun_internal::design_year, month, sun_internal::design_day_of_month, local_hour - place.utc_offset_h};
+struct Date {
+  int month, day = sun_internal::design_day_of_month;
+};
+
+UtcMoment moment_of(const Place& place, Date date, double local_hour) {
+  return {sun_internal::design_year, date.month, date.day, local_hour - place.utc_offset_h};
 }
 
 // The middles of a day's steps. The sun without refraction, hence without air: the air's temperature follows from its
@@ -42,8 +47,8 @@ struct Instant {
   double local_hour;
   sun_internal::SunInSky sun;
 };
-std::vector<Instant> instants_of_day(const Place& place, int month, int steps_per_day) {
-  require_month(month);
+std::vector<Instant> instants_of_day(const Place& place, Date date, int steps_per_day) {
+  require_month(date.month);
   if (steps_per_day < 24) {
     throw std::invalid_argument("steps per day must be 24 or more, not " + std::to_string(steps_per_day));
   }
@@ -51,7 +56,7 @@ std::vector<Instant> instants_of_day(const Place& place, int month, int steps_pe
   instants.reserve(static_cast<std::size_t>(steps_per_day));
   for (int i = 0; i < steps_per_day; ++i) {
     const double hour = (i + 0.5) * 24.0 / steps_per_day;
-    instants.push_back({hour, sun_internal::true_sun(moment_of(place, month, hour), place.latitude_rad,
+    instants.push_back({hour, sun_internal::true_sun(moment_of(place, date, hour), place.latitude_rad,
                                                      place.longitude_rad, delta_t_s)});
   }
   return instants;
@@ -101,17 +106,23 @@ double hot_day_maximum_k(const Place& place, int month, const Reference& referen
 
 namespace {
 
-DesignDay day_under(const Place& place, int month, DayKind kind, std::span<const Instant> instants, double tilt_rad,
-                    double facing_rad, double ground_reflectance, const Reference& reference) {
-  const AirOfDay air = air_of_day(place, month, kind, reference);
+// What a day is under: its kind for the room, the air's course, clouds.
+struct Weather {
+  DayKind kind;
+  AirOfDay air;
+  double cloud = 0.0;
+};
+
+DesignDay day_under(const Place& place, Date date, const Weather& weather, std::span<const Instant> instants,
+                    double tilt_rad, double facing_rad, double ground_reflectance, const Reference& reference) {
+  const AirOfDay& air = weather.air;
   const double dew_point_k = air.maximum_k - air.range_k - constant(reference, "dew_point_below_minimum_k");
   const double pressure_pa = standard_pressure_pa(place.altitude_m);
-  const double e0 =
-      extraterrestrial_w_m2(day_of_year(sun_internal::design_year, month, sun_internal::design_day_of_month));
-  const double tau_beam = monthly_interpolated(place.tau_beam, month, sun_internal::design_day_of_month);
-  const double tau_diffuse = monthly_interpolated(place.tau_diffuse, month, sun_internal::design_day_of_month);
+  const double e0 = extraterrestrial_w_m2(day_of_year(sun_internal::design_year, date.month, date.day));
+  const double tau_beam = monthly_interpolated(place.tau_beam, date.month, date.day);
+  const double tau_diffuse = monthly_interpolated(place.tau_diffuse, date.month, date.day);
 
-  DesignDay day{month, kind, 86400.0 / static_cast<double>(instants.size()), {}};
+  DesignDay day{date.month, weather.kind, 86400.0 / static_cast<double>(instants.size()), {}};
   day.steps.reserve(instants.size());
   for (const Instant& instant : instants) {
     DayStep step{};
@@ -119,15 +130,17 @@ DesignDay day_under(const Place& place, int month, DayKind kind, std::span<const
     step.outdoor_air_k =
         design_day_air_k(sun_internal::solar_hour(instant.sun.hour_angle_rad), air.maximum_k, air.range_k);
     step.sky_k = clear_sky_temperature_k(step.outdoor_air_k, dew_point_k);
-    sun_internal::check_sun_arguments(moment_of(place, month, step.local_hour), place.latitude_rad, place.longitude_rad,
+    if (weather.cloud > 0.0) step.sky_k = sky_under_cloud_k(step.sky_k, step.outdoor_air_k, weather.cloud, reference);
+    sun_internal::check_sun_arguments(moment_of(place, date, step.local_hour), place.latitude_rad, place.longitude_rad,
                                       pressure_pa, step.outdoor_air_k, delta_t_s);
     step.sun = sun_internal::through_air(instant.sun, pressure_pa, step.outdoor_air_k).position;
-    const ClearSky sky = clear_sky(step.sun.apparent_elevation_rad, e0, tau_beam, tau_diffuse, place.tau_edition);
+    ClearSky sky = clear_sky(step.sun.apparent_elevation_rad, e0, tau_beam, tau_diffuse, place.tau_edition);
+    if (weather.cloud > 0.0) sky = under_cloud(sky, step.sun.apparent_elevation_rad, weather.cloud, reference);
     step.beam_normal_w_m2 = sky.beam_normal_w_m2;
     step.diffuse_horizontal_w_m2 = sky.diffuse_horizontal_w_m2;
     step.pane = on_pane(sky, step.sun, tilt_rad, facing_rad, ground_reflectance);
     step.slope = shadow_slope(step.sun, facing_rad);
-    step.month = month;
+    step.month = date.month;
     day.steps.push_back(step);
   }
   return day;
@@ -137,17 +150,32 @@ DesignDay day_under(const Place& place, int month, DayKind kind, std::span<const
 
 DesignDay design_day(const Place& place, int month, DayKind kind, double tilt_rad, double facing_rad,
                      double ground_reflectance, int steps_per_day, const Reference& reference) {
-  return day_under(place, month, kind, instants_of_day(place, month, steps_per_day), tilt_rad, facing_rad,
-                   ground_reflectance, reference);
+  return day_under(place, {month}, {kind, air_of_day(place, month, kind, reference)},
+                   instants_of_day(place, {month}, steps_per_day), tilt_rad, facing_rad, ground_reflectance, reference);
 }
 
 std::array<DesignDay, 2> design_days(const Place& place, int month, double tilt_rad, double facing_rad,
                                      double cold_ground_reflectance, double hot_ground_reflectance, int steps_per_day,
                                      const Reference& reference) {
-  const std::vector<Instant> instants = instants_of_day(place, month, steps_per_day);
-  return {
-      day_under(place, month, DayKind::cold_clear, instants, tilt_rad, facing_rad, cold_ground_reflectance, reference),
-      day_under(place, month, DayKind::hot_clear, instants, tilt_rad, facing_rad, hot_ground_reflectance, reference)};
+  const std::vector<Instant> instants = instants_of_day(place, {month}, steps_per_day);
+  const auto day = [&](DayKind kind, double ground_reflectance) {
+    return day_under(place, {month}, {kind, air_of_day(place, month, kind, reference)}, instants, tilt_rad, facing_rad,
+                     ground_reflectance, reference);
+  };
+  return {day(DayKind::cold_clear, cold_ground_reflectance), day(DayKind::hot_clear, hot_ground_reflectance)};
+}
+
+DesignDay given_day(const Place& place, const GivenDay& given, double tilt_rad, double facing_rad,
+                    double ground_reflectance, int steps_per_day, const Reference& reference) {
+  if (!(given.lowest_k > 0.0 && given.highest_k >= given.lowest_k))
+    throw std::invalid_argument("the highest temperature must not be under the lowest");
+  if (!(given.cloud >= 0.0 && given.cloud <= 1.0)) throw std::invalid_argument("cloud must be 0 to 1");
+  const Date date{given.month, given.month == 2 && given.day == 29 ? 28 : given.day};
+  const double mean_k = 0.5 * (given.lowest_k + given.highest_k);
+  const DayKind kind = mean_k < constant(reference, "heating_limit_k") ? DayKind::cold_clear : DayKind::hot_clear;
+  const AirOfDay air{given.highest_k, given.highest_k - given.lowest_k};
+  return day_under(place, date, {kind, air, given.cloud}, instants_of_day(place, date, steps_per_day), tilt_rad,
+                   facing_rad, ground_reflectance, reference);
 }
 
 }  // namespace sunstrain

@@ -135,6 +135,16 @@ DesignDay in_finer_steps(const Case& pane, const DesignDay& day, int times, cons
   return finer;
 }
 
+DesignDay day_of_pane(const Case& pane, const GivenDay& day, const Reference& reference) {
+  const auto under = [&](double ground_reflectance) {
+    return given_day(pane.place, day, pane.tilt_rad, pane.facing_rad, ground_reflectance, steps_per_day, reference);
+  };
+  DesignDay own = under(pane.ground_reflectance);
+  if (own.kind == DayKind::cold_clear) own = under(cold_ground(pane, day.month));
+  add_reflected(pane, own);
+  return own;
+}
+
 DayAndStep find_moment(std::span<const DesignDay> days, const Moment& moment) {
   for (std::size_t d = 0; d < days.size(); ++d) {
     if (days[d].month != moment.month || days[d].kind != moment.day) continue;

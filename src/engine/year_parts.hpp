@@ -3,6 +3,7 @@
 
 #include "lite_day.hpp"
 #include "loads.hpp"
+#include "sunstrain/given_day.hpp"
 
 namespace sunstrain::internal {
 
@@ -14,6 +15,9 @@ const std::vector<DesignDay>& design_year(const Case& pane, const Reference& ref
 
 // A design day of the year in steps so many times shorter.
 DesignDay in_finer_steps(const Case& pane, const DesignDay& day, int times, const Reference& reference);
+
+// A day as it was, before the pane.
+DesignDay day_of_pane(const Case& pane, const GivenDay& day, const Reference& reference);
 
 // Where a moment lies among days that have it.
 struct DayAndStep {

@@ -41,6 +41,7 @@ JobKey key_of(DataRow& row) {
   key.kind = word_named(row, "kind", kinds);
   key.required = row.flag_or("required", false);
   key.about_glass = row.flag_or("about_glass", true);
+  key.personal = row.flag_or("personal", false);
   key.unit = row.text_or("unit", "");
   key.sentence = row.text("sentence");
   key.question = row.text_or("question", "");

@@ -6,14 +6,19 @@
 
 namespace sunstrain {
 
-std::optional<WeatherYear> weather_of(const Job& job, const std::string& job_file, const Reference& reference) {
+std::optional<std::string> weather_path(const Job& job, const std::string& job_file) {
   const auto named = word_of(job, "weather");
   if (!named) return std::nullopt;
   namespace fs = std::filesystem;
   fs::path path(*named);
   if (path.is_relative() && !job_file.empty()) path = fs::path(job_file).parent_path() / path;
-  constexpr std::size_t most_bytes = 100'000'000;
-  return read_weather(read_text_file(path.string(), most_bytes), *named, reference);
+  return path.string();
+}
+
+std::optional<WeatherYear> weather_of(const Job& job, const std::string& job_file, const Reference& reference) {
+  const auto path = weather_path(job, job_file);
+  if (!path) return std::nullopt;
+  return read_weather(read_text_file(*path, most_weather_bytes), *word_of(job, "weather"), reference);
 }
 
 void take_place_of(const WeatherYear& year, Job& job) {

@@ -31,9 +31,11 @@ using namespace sunstrain;
 using namespace sunstrain::page;
 
 using Request = std::string (*)(const Json& request, Session& session);
-const std::map<std::string, Request> requests{
-    {"check", check}, {"questions", questions_for}, {"about", about}, {"practice", practice}, {"year", year},
-    {"rank", rank},   {"type", type},               {"visit", visit}, {"read", read},         {"write", write}};
+const std::map<std::string, Request> requests{{"check", check}, {"questions", questions_for},
+                                              {"about", about}, {"practice", practice},
+                                              {"year", year},   {"rank", rank},
+                                              {"type", type},   {"visit", visit},
+                                              {"read", read},   {"write", write}};
 
 // What the page holds until it is closed.
 struct Held {

@@ -70,7 +70,8 @@ Interview one_back(Interview interview);
 // The interview back before the answer that a message is about: the latest whose key it names, else the last.
 Interview back_to_fault(Interview interview, std::string_view message);
 
-// The answers as a job file that reads back as job_of() of an interview without a base: each key under its question, what is not known as a comment.
+// The answers as a job file that reads back as job_of() of an interview without a base: each key under its question,
+// what is not known as a comment.
 std::string job_file_text(const Interview& interview, const Questions& questions);
 
 // The rules that ask or refer for the job and not for the one before it, worst first.

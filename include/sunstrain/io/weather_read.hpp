@@ -20,6 +20,11 @@ namespace sunstrain {
 // is allowed: values out of range, records out of order, less than half a year, no column that is needed.
 WeatherYear read_weather(std::string_view text, std::string source_name, const Reference& reference);
 
+// Where the weather file of a job's key "weather" lies, a relative path seen from the job file; nothing without the
+// key.
+std::optional<std::string> weather_path(const Job& job, const std::string& job_file);
+inline constexpr std::size_t most_weather_bytes = 100'000'000;
+
 // The weather file that a job's key "weather" names, a relative path from where the job file lies; nothing without the
 // key. Throws BadInput as read_text_file and read_weather do.
 std::optional<WeatherYear> weather_of(const Job& job, const std::string& job_file, const Reference& reference);
