@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <optional>
 
-#include "../report/tell.hpp"
+#include "../io/tell.hpp"
 #include "answer_options.hpp"
 #include "command.hpp"
 #include "ctrl_c.hpp"

@@ -1,5 +1,5 @@
 // sunstrain limit: how dark a film one pane takes.
-#include "../report/tell.hpp"
+#include "../io/tell.hpp"
 #include "answer_options.hpp"
 #include "command.hpp"
 #include "ctrl_c.hpp"

@@ -9,7 +9,7 @@
 
 #include "../io/job_words.hpp"
 #include "../io/say.hpp"
-#include "../report/tell.hpp"
+#include "../io/tell.hpp"
 #include "command.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/job.hpp"

@@ -9,7 +9,7 @@
 
 #include "../io/job_words.hpp"
 #include "../io/say.hpp"
-#include "../report/tell.hpp"
+#include "../io/tell.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/job.hpp"

@@ -1,5 +1,5 @@
 // sunstrain page: the offline page, written out.
-#include "../report/tell.hpp"
+#include "../io/tell.hpp"
 #include "command.hpp"
 #include "embedded_page.hpp"
 #include "options.hpp"

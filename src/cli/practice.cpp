@@ -9,7 +9,7 @@
 
 #include "../io/job_words.hpp"
 #include "../io/say.hpp"
-#include "../report/tell.hpp"
+#include "../io/tell.hpp"
 #include "../report/words.hpp"
 #include "answer_options.hpp"
 #include "command.hpp"
@@ -19,8 +19,8 @@
 #include "sunstrain/drivers.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/practice_deck.hpp"
-#include "sunstrain/io/practice_rows.hpp"
 #include "sunstrain/io/reference_load.hpp"
+#include "sunstrain/report/practice_rows.hpp"
 #include "sunstrain/report/practice_text.hpp"
 #include "terminal.hpp"
 #include "typed_lines.hpp"

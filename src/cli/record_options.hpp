@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "../report/tell.hpp"
+#include "../io/tell.hpp"
 #include "options.hpp"
 #include "sunstrain/record/store.hpp"
 #include "sunstrain/reference.hpp"

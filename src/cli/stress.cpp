@@ -4,7 +4,7 @@
 #include <fstream>
 
 #include "../io/say.hpp"
-#include "../report/tell.hpp"
+#include "../io/tell.hpp"
 #include "command.hpp"
 #include "options.hpp"
 #include "sunstrain/io/job_read.hpp"

@@ -11,7 +11,7 @@
 
 #include "../io/job_words.hpp"
 #include "../io/say.hpp"
-#include "../report/tell.hpp"
+#include "../io/tell.hpp"
 #include "command.hpp"
 #include "options.hpp"
 #include "sunstrain/io/job_read.hpp"

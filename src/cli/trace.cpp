@@ -1,7 +1,7 @@
 // sunstrain trace: the working behind one answer.
 #include <algorithm>
 
-#include "../report/tell.hpp"
+#include "../io/tell.hpp"
 #include "command.hpp"
 #include "jobs.hpp"
 #include "own_rules.hpp"

@@ -4,10 +4,10 @@
 #include <algorithm>
 #include <map>
 
-#include "../report/tell.hpp"
 #include "job_lines.hpp"
 #include "sunstrain/io/interview.hpp"
 #include "sunstrain/job_keys.hpp"
+#include "tell.hpp"
 
 namespace sunstrain {
 namespace {

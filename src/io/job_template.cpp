@@ -4,11 +4,11 @@
 #include <array>
 #include <vector>
 
-#include "../report/tell.hpp"
 #include "job_lines.hpp"
 #include "job_words.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/quantity.hpp"
+#include "tell.hpp"
 
 namespace sunstrain {
 

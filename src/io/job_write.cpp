@@ -3,11 +3,11 @@
 
 #include <algorithm>
 
-#include "../report/tell.hpp"
 #include "job_lines.hpp"
 #include "job_words.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/job_keys.hpp"
+#include "tell.hpp"
 
 namespace sunstrain {
 

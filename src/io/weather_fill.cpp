@@ -5,9 +5,9 @@
 #include <array>
 #include <cmath>
 
-#include "../report/tell.hpp"
 #include "say.hpp"
 #include "sunstrain/job.hpp"
+#include "tell.hpp"
 
 namespace sunstrain::internal {
 namespace {

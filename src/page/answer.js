@@ -28,7 +28,7 @@ function bar(name, figures, most) {
   line.style.left = `${100 / most}%`;
   track.append(load, line);
   const value = element("dd");
-  const stress = t("{} of {}", stressText(figures.peak_edge_stress_mpa), stressText(figures.allowable_edge_stress_mpa));
+  const stress = t("{}; it bears {}", stressText(figures.peak_edge_stress_mpa), stressText(figures.allowable_edge_stress_mpa));
   value.append(element("span", `${share.toFixed(2)} (${stress})`), track);
   return [element("dt", name), value];
 }

@@ -3,7 +3,7 @@
 #include <map>
 
 #include "../io/job_words.hpp"
-#include "../report/tell.hpp"
+#include "../io/tell.hpp"
 #include "binding_requests.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/schedule_read.hpp"

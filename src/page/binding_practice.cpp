@@ -6,9 +6,9 @@
 #include "sunstrain/io/csv_rows.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/practice_deck.hpp"
-#include "sunstrain/io/practice_rows.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/report/assessment_json.hpp"
+#include "sunstrain/report/practice_rows.hpp"
 #include "sunstrain/report/practice_text.hpp"
 #include "sunstrain/report/text_answer.hpp"
 

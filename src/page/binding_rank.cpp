@@ -2,8 +2,8 @@
 #include <emscripten.h>
 
 #include "../io/job_words.hpp"
+#include "../io/tell.hpp"
 #include "../report/film_try.hpp"
-#include "../report/tell.hpp"
 #include "binding_requests.hpp"
 #include "text_source.hpp"
 

@@ -1,8 +1,8 @@
 #include "film_try.hpp"
 
+#include "../io/tell.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/report/reasons.hpp"
-#include "tell.hpp"
 
 namespace sunstrain::report {
 

@@ -1,6 +1,6 @@
 #include "sunstrain/report/safety_note.hpp"
 
-#include "tell.hpp"
+#include "../io/tell.hpp"
 
 namespace sunstrain {
 

@@ -4,9 +4,9 @@
 #include <string>
 #include <string_view>
 
+#include "../io/tell.hpp"
 #include "sunstrain/assess.hpp"
 #include "sunstrain/io/quantity.hpp"
-#include "tell.hpp"
 
 namespace sunstrain::report {
 

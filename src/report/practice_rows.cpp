@@ -1,7 +1,7 @@
-#include "sunstrain/io/practice_rows.hpp"
+#include "sunstrain/report/practice_rows.hpp"
 
-#include "../report/words.hpp"
 #include "sunstrain/io/csv_rows.hpp"
+#include "words.hpp"
 
 namespace sunstrain {
 
