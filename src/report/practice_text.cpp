@@ -130,7 +130,7 @@ std::string score_text(const PracticeScore& score, const Deck& deck, const TextS
   for (const TopicScore& one : score.topics) {
     const PracticeTopic* topic = topic_named(deck, one.topic);
     const std::string name = topic == nullptr ? tell(language, "your own windows") : topic->name;
-    text += "  " + named_row(name, 2, tell(language, "{} out of {}", one.right, one.asked), style.width);
+    text += "  " + named_row(name, 2, tell(language, "{} of {} right", one.right, one.asked), style.width);
     if (one.right < one.asked && topic != nullptr) again += labeled("-", topic->again, 2, style.width);
   }
   if (!again.empty()) text += tell(language, "Look at again") + "\n" + again;

@@ -15,8 +15,7 @@ namespace {
 
 using namespace report;
 
-// The columns of figures, from the right edge of the page.
-constexpr int figures_width = 34;
+// The columns of figures.
 std::string figure_columns(const std::string& share, const std::string& all, const std::string& by_film,
                            const std::string& daylight) {
   return fmt::format("{:>6}{:>9}{:>9}{:>10}", share, all, by_film, daylight);

@@ -92,7 +92,7 @@ class Practice(ProgramTest):
         rows = self.rows()
         right = sum(row["right"] == "yes" for row in rows)
         self.assertEqual(len(rows), 5)
-        self.assertRegex(text, rf"drills right +{right} out of 5")
+        self.assertRegex(text, rf"drills right +{right} of 5")
         for row in rows:
             self.assertEqual(row["right"] == "yes", row["driver.answered"] == row["driver.right"])
             self.assertEqual((row["verdict.answered"], row["verdict.right"]), ("", ""))
@@ -108,11 +108,11 @@ class Practice(ProgramTest):
 
     def test_quit_and_the_end_of_the_input_leave_what_was_answered(self):
         text, _ = self.practice(["go", "1", "quit"], "--seed", "4", "--results", "crew.csv")
-        self.assertRegex(text, r"verdicts right +\d out of 1")
+        self.assertRegex(text, r"verdicts right +\d of 1")
         self.assertEqual(len(self.rows()), 1)
         text, error = self.practice(["go", "1", "go"], "--seed", "4", "--results", "crew.csv", code=2)
         self.assertEqual(error, "sunstrain: practice: the input ended before the last question; what was answered counts\n")
-        self.assertRegex(text, r"verdicts right +\d out of 1")
+        self.assertRegex(text, r"verdicts right +\d of 1")
         self.assertEqual(len(self.rows()), 2)
         text, _ = self.practice([], code=2)
         self.assertIn("Nothing was answered.", text)
@@ -121,7 +121,7 @@ class Practice(ProgramTest):
         text, error = self.stopped("practice", "--drills", "--seed", "1", "-o", "sheet.txt")
         self.assertEqual(error, "Stopped: the sheet is of what was answered.\n")
         for sheet in (text, (self.directory / "sheet.txt").read_text()):
-            self.assertRegex(sheet, r"drills right +\d out of 1")
+            self.assertRegex(sheet, r"drills right +\d of 1")
 
     def test_the_table_takes_several_rounds_and_no_formula(self):
         own = self.file(OWN, "=cmd.toml")
