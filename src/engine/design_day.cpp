@@ -25,7 +25,10 @@ double summer_share(double latitude_rad, int month) {
   return 0.5 * (1.0 - std::cos(2.0 * pi * (month - midwinter) / 12.0));
 }
 
-double range_k(const Place& place, int month) { return place.daily_range_k[static_cast<std::size_t>(month - 1)]; }
+double range_k(const Place& place, int month) {
+  require_month(month);
+  return place.daily_range_k[static_cast<std::size_t>(month - 1)];
+}
 
 struct AirOfDay {
   double maximum_k, range_k;
