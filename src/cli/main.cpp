@@ -11,6 +11,7 @@
 #include "../io/say.hpp"
 #include "../io/tell.hpp"
 #include "command.hpp"
+#include "named_rows.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/job.hpp"
 #include "terminal.hpp"
@@ -61,11 +62,8 @@ std::string version(const Language& language) {
 }
 
 const Command& command_named(const std::string& name) {
-  std::vector<std::string> names;
-  for (const Command& command : commands) {
-    if (name == command.name) return command;
-    names.push_back(command.name);
-  }
+  if (const Command* command = cli::row_named(commands, name)) return *command;
+  const std::vector<std::string> names = cli::names_of(commands);
   throw BadInput(say("{}: no such command; there are: {}{}", shown(name), joined(names), nearest_hint(name, names)));
 }
 

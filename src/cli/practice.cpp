@@ -376,7 +376,7 @@ Outcome practice(const Words& words) {
   Outcome outcome = asked_and_scored(practice, given);
   if (output.empty()) return outcome;
   RowsOut sheet(output);
-  sheet.write(sheet_of(practice));
+  sheet.write(outcome.text);
   sheet.finish();
   return outcome;
 }

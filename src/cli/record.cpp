@@ -3,6 +3,7 @@
 
 #include "../io/job_words.hpp"
 #include "../io/say.hpp"
+#include "named_rows.hpp"
 #include "record_options.hpp"
 #include "sunstrain/job.hpp"
 
@@ -55,12 +56,9 @@ std::string record_help(const Language& language) {
 }
 
 Outcome record(const Words& words) {
-  std::vector<std::string> names;
-  for (const Action& action : actions) {
-    if (!words.empty() && words.front() == action.name) return action.run({words.begin() + 1, words.end()});
-    names.push_back(action.name);
-  }
+  const std::vector<std::string> names = names_of(actions);
   if (words.empty()) throw BadInput(say("record: say what to do: {}", joined(names)));
+  if (const Action* action = row_named(actions, words.front())) return action->run({words.begin() + 1, words.end()});
   throw BadInput(say("record: {}: no such action; there are: {}{}", shown(words.front()), joined(names),
                      nearest_hint(words.front(), names)));
 }

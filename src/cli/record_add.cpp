@@ -45,10 +45,17 @@ Attached attached(const std::string& path) {
   return {name, std::move(bytes)};
 }
 
+// The user's own rules, read once: what is kept is what the answer was worked with.
+std::optional<std::string> rules_text(const po::variables_map& given) {
+  if (given.count("rules") == 0) return std::nullopt;
+  return read_text_file(text_of(given, "rules", ""));
+}
+
 // In English, as a record keeps it, with the user's own rules under a name that says nothing of where they lay.
-Reference kept_rules(const po::variables_map& given) {
-  if (!reference_of(given).own_rules) return builtin_reference();  // refuses a bad file by its own name
-  return with_own_rules(builtin_reference(), own_rules_kept_as, read_text_file(text_of(given, "rules", "")));
+Reference kept_rules(const po::variables_map& given, const std::optional<std::string>& rules) {
+  if (!rules) return builtin_reference();
+  with_own_rules(builtin_reference(), text_of(given, "rules", ""), *rules);  // refuses a bad file by its own name
+  return with_own_rules(builtin_reference(), own_rules_kept_as, *rules);
 }
 
 struct Worked {
@@ -99,7 +106,6 @@ record::NewEntry entry_of(const po::variables_map& given, const Worked& worked, 
   entry.program = SUNSTRAIN_VERSION;
   entry.tables = tables_json(reference);
   entry.job = job_json(without_personal(answer.job, reference));
-  if (given.count("rules") > 0) entry.own_rules = read_text_file(text_of(given, "rules", ""));
   entry.weather = worked.weather;
   entry.result = result_json(answer, reference);
   fresh.apart = personal_texts(answer.job, reference);
@@ -159,9 +165,11 @@ Outcome record_add(const Words& words) {
   const po::variables_map given = read_options(words, record_add_options(), "job", "record");
   const std::string path = record_path(given);
   const Paper paper = paper_of(given);
-  const Reference reference = kept_rules(given);
+  const std::optional<std::string> rules = rules_text(given);
+  const Reference reference = kept_rules(given, rules);
   const Worked worked = work(given, reference);
   record::NewEntry fresh = entry_of(given, worked, reference);
+  fresh.entry.own_rules = rules;
   attach(given, fresh);
   record::Store store(path, given.count("begin") > 0 ? record::Store::Access::begin : record::Store::Access::add);
   fresh.entry.made_utc = utc_now();

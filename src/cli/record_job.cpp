@@ -6,6 +6,7 @@
 
 #include "../io/job_words.hpp"
 #include "../io/say.hpp"
+#include "../report/json_parts.hpp"
 #include "sunstrain/io/reference_load.hpp"
 #include "sunstrain/job_keys.hpp"
 #include "sunstrain/report/assessment_json.hpp"
@@ -14,15 +15,7 @@ namespace sunstrain::cli {
 namespace {
 
 using Json = nlohmann::ordered_json;
-
-Json json_of(const Value& value) {
-  return std::visit([](const auto& one) { return Json(one); }, value);
-}
-
-Value value_of(const Json& json) {
-  if (json.is_number()) return json.get<double>();
-  return json.get<std::string>();
-}
+using report::json_of, report::value_of;
 
 std::vector<std::string> personal_keys(const Job& job, const Reference& reference) {
   std::vector<std::string> keys;
@@ -86,7 +79,7 @@ std::string result_json(Assessment answer, const Reference& reference) {
 std::string tables_json(const Reference& reference) {
   Json files = Json::object();
   for (const auto& [name, text] : embedded_reference_files())
-    if (name != "texts.csv") files[name] = record::sha256_hex(text);  // sentences in other languages: no data
+    if (is_data(name)) files[name] = record::sha256_hex(text);
   return Json{{"version", reference.version}, {"files", std::move(files)}}.dump();
 }
 

@@ -21,16 +21,12 @@ namespace {
 constexpr char separator = ',';
 constexpr const char* line_end = "\n";
 
-[[noreturn]] void refuse(const std::string& path, const Saying& what) {
-  throw BadInput(say("{}: {}", shown(path, longest_path), what));
-}
-
 // Held until the end of its scope.
 class Lock {
  public:
   Lock(int file, const std::string& path) : file_(file) {
     while (flock(file_, LOCK_EX) != 0)
-      if (errno != EINTR) refuse(path, say("cannot be locked: {}", std::strerror(errno)));
+      if (errno != EINTR) refuse_file(path, say("cannot be locked: {}", std::strerror(errno)));
   }
   ~Lock() { flock(file_, LOCK_UN); }
   Lock(const Lock&) = delete;
@@ -69,9 +65,9 @@ bool has_columns(int file, const std::vector<std::string>& columns) {
 
 ResultsFile::ResultsFile(std::string path, std::vector<std::string> columns)
     : path_(std::move(path)), columns_(std::move(columns)) {
-  if (path_.empty()) refuse(path_, "--results: is empty; name a file");
+  if (path_.empty()) refuse_file(path_, "--results: is empty; name a file");
   file_ = open(path_.c_str(), O_RDWR | O_CREAT | O_APPEND | O_CLOEXEC | O_NONBLOCK, 0666);
-  if (file_ < 0) refuse(path_, say("cannot be opened: {}", std::strerror(errno)));
+  if (file_ < 0) refuse_file(path_, say("cannot be opened: {}", std::strerror(errno)));
   std::optional<Saying> wrong;
   if (!is_file(file_))
     wrong = Saying("is no ordinary file; name another");
@@ -79,7 +75,7 @@ ResultsFile::ResultsFile(std::string path, std::vector<std::string> columns)
     wrong = say("has other columns than {}; name another file", joined(columns_));
   if (!wrong) return;
   close(file_);
-  refuse(path_, *wrong);
+  refuse_file(path_, *wrong);
 }
 
 ResultsFile::~ResultsFile() { close(file_); }

@@ -18,10 +18,6 @@
 namespace sunstrain::cli {
 namespace {
 
-[[noreturn]] void refuse(const std::string& path, const Saying& what) {
-  throw BadInput(say("{}: {}", shown(path, longest_path), what));
-}
-
 // mkstemp makes files that nobody else may read; the finished one is an ordinary file, or as open as the one before it.
 mode_t mode_for(const std::string& path) {
   struct stat before {};
@@ -35,7 +31,7 @@ mode_t mode_for(const std::string& path) {
 
 RowsIn::RowsIn(const std::string& path) : name_(path == "-" ? "standard input" : shown(path, longest_path)) {
   file_ = path == "-" ? STDIN_FILENO : open(path.c_str(), O_RDONLY | O_CLOEXEC);
-  if (file_ < 0) refuse(path, say("cannot be opened: {}", std::strerror(errno)));
+  if (file_ < 0) refuse_file(path, say("cannot be opened: {}", std::strerror(errno)));
 }
 
 RowsIn::~RowsIn() {
@@ -55,7 +51,7 @@ std::size_t RowsIn::read(char* to, std::size_t size) {
     if (stopped()) return 0;
     const ssize_t got = ::read(file_, to, size);
     if (got >= 0) return static_cast<std::size_t>(got);
-    if (errno != EINTR) refuse(name_, say("cannot be read: {}", std::strerror(errno)));
+    if (errno != EINTR) refuse_file(name_, say("cannot be read: {}", std::strerror(errno)));
   }
 }
 
@@ -65,12 +61,13 @@ RowsOut::RowsOut(std::string path) : path_(std::move(path)) {
     return;
   }
   struct stat there {};
-  if (stat(path_.c_str(), &there) == 0 && !S_ISREG(there.st_mode)) refuse(path_, "is no ordinary file; name another");
+  if (stat(path_.c_str(), &there) == 0 && !S_ISREG(there.st_mode))
+    refuse_file(path_, "is no ordinary file; name another");
   unfinished_ = path_ + ".unfinished-XXXXXX";
   const int made = mkstemp(unfinished_.data());
   if (made < 0) {
     unfinished_.clear();
-    refuse(path_, say("cannot be written: {}", std::strerror(errno)));
+    refuse_file(path_, say("cannot be written: {}", std::strerror(errno)));
   }
   fchmod(made, mode_for(path_));
   file_ = fdopen(made, "wb");

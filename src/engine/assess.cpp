@@ -8,10 +8,13 @@
 #include "lasting_shadow.hpp"
 #include "plane_check.hpp"
 #include "rule_facts.hpp"
+#include "two_runs.hpp"
 #include "unknowns.hpp"
 
 namespace sunstrain {
 namespace {
+
+using internal::counterpart, internal::raised_by;
 
 GlazingFigures glazing_figures(const GlazingState& state, const Gas& air, const Reference& reference) {
   const Absorption normal = absorb_beam(state.optics, 0.0);
@@ -39,11 +42,6 @@ struct RunPeaks {
   Case pane;
   YearPeaks before, after;
 };
-
-// Where the panes are not known the two runs may differ in them: lites are then paired from the room side.
-std::size_t counterpart(std::size_t lite, std::size_t lites, std::size_t others) {
-  return lite + others >= lites ? lite + others - lites : 0;
-}
 
 RunPeaks run_both(const Job& complete, Run run, const Reference& reference, ChainCache& cache) {
   RunPeaks result{build_case(complete, run, reference), {}, {}};
@@ -121,8 +119,6 @@ bool newly_past_refer_line(const std::vector<LiteResult>& lites) {
            lite.before.peak_stress_middle_pa <= lite.before.refer_pa;
   });
 }
-
-double raised_by(const std::optional<PlaneCheck>& check) { return check ? check->raised_by : 1.0; }
 
 // Follows the governing hour of both runs in the plane, of the lite nearest its line in each. Where that gives more
 // with film, the same lite without film is followed as well.

@@ -6,6 +6,7 @@
 #include <tuple>
 
 #include "chain_cache.hpp"
+#include "two_runs.hpp"
 #include "year_parts.hpp"
 
 namespace sunstrain {
@@ -14,8 +15,6 @@ namespace {
 void require_cloud(double cloud) {
   if (!(cloud >= 0.0 && cloud <= 1.0)) throw std::invalid_argument("cloud must be 0 to 1");
 }
-
-double raised_by(const std::optional<PlaneCheck>& check) { return check ? check->raised_by : 1.0; }
 
 YearPeaks peaks_on(const Case& pane, const GlazingState& state, const DesignDay& day, const Reference& reference,
                    ChainCache& cache) {
@@ -58,15 +57,13 @@ std::vector<OnGivenDay> on_given_day(const Assessment& assessment, const GivenDa
   const YearPeaks& middle_after = std::get<2>(likely);
   std::vector<OnGivenDay> sheets;
   for (std::size_t i = 0; i < bad.strengths.size(); ++i) {
-    // Where the panes are not known the two runs may differ in them: lites are then paired from the room side.
-    const std::size_t lites = middle.strengths.size();
-    const std::size_t other = i + lites >= bad.strengths.size() ? i + lites - bad.strengths.size() : 0;
+    const std::size_t other = internal::counterpart(i, bad.strengths.size(), middle.strengths.size());
     OnGivenDay sheet;
-    const double raise = i == assessment.governing_lite ? raised_by(assessment.plane) : 1.0;
+    const double raise = i == assessment.governing_lite ? assessment.raised_by() : 1.0;
     sheet.stress_pa = raise * bad_after.lites[i].stress_pa;
     sheet.stress_without_film_pa = raise * bad_before.lites[i].stress_pa;
     sheet.stress_ratio = sheet.stress_pa / allowable_stress(bad.strengths[i], reference).go_pa;
-    sheet.middle_stress_pa = raised_by(assessment.plane_middle) * middle_after.lites[other].stress_pa;
+    sheet.middle_stress_pa = internal::raised_by(assessment.plane_middle) * middle_after.lites[other].stress_pa;
     sheet.middle_ratio = sheet.middle_stress_pa / allowable_stress(middle.strengths[other], reference).refer_pa;
     sheet.local_hour = bad_after.lites[i].when.local_hour;
     sheets.push_back(sheet);

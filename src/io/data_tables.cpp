@@ -9,6 +9,7 @@
 #include "job_words.hpp"
 #include "reference_csv.hpp"
 #include "say.hpp"
+#include "sunstrain/io/reference_load.hpp"
 
 namespace sunstrain {
 namespace {
@@ -148,7 +149,7 @@ DataTable table_of_csv(const std::string& file, std::string_view text) {
 }
 
 // Sentences in other languages and windows to practice at: no answer rests on them.
-bool bears_on_answers(const std::string& file) { return file != "texts.csv" && file != "practice.toml"; }
+bool bears_on_answers(const std::string& file) { return is_data(file) && file != "practice.toml"; }
 
 }  // namespace
 

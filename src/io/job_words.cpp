@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <limits>
 
+#include "say.hpp"
 #include "sunstrain/job_keys.hpp"
 
 namespace sunstrain {
@@ -115,6 +116,10 @@ Saying no_such_key(std::string_view key, const std::vector<JobKey>& keys) {
   if (least > std::max<std::size_t>(3, typed.size() / 2))
     return saying("no such key; sunstrain check --template lists them all");
   return saying("no such key; the nearest is {}", nearest);
+}
+
+void refuse_file(const std::string& path, const Saying& what) {
+  throw BadInput(say("{}: {}", shown(path, longest_path), what));
 }
 
 std::string joined(const std::vector<std::string>& words, std::string_view between) {

@@ -38,6 +38,9 @@ Saying no_such_key(std::string_view key, const std::vector<JobKey>& keys);
 // Throws BadInput with `where` before it where the key names a lite or cavity that no unit has.
 void require_instance(std::string_view key, std::string_view where, const std::vector<JobKey>& keys);
 
+// "town.epw: is empty": throws BadInput about a file.
+[[noreturn]] void refuse_file(const std::string& path, const Saying& what);
+
 std::string joined(const std::vector<std::string>& words, std::string_view between = ", ");
 
 }  // namespace sunstrain

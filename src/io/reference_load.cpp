@@ -29,6 +29,8 @@ constexpr std::pair<const char*, Loader> loaders[] = {
 
 }  // namespace
 
+bool is_data(const std::string& file) { return file != "texts.csv"; }
+
 Reference load_reference(const std::map<std::string, std::string>& files) {
   Reference reference;
   for (const auto& [name, load] : loaders) {
@@ -38,7 +40,7 @@ Reference load_reference(const std::map<std::string, std::string>& files) {
   }
   std::vector<std::string_view> texts;
   for (const auto& [name, text] : files)
-    if (name != "texts.csv") texts.insert(texts.end(), {name, text});
+    if (is_data(name)) texts.insert(texts.end(), {name, text});
   reference.version = fingerprint_of(texts);
   return reference;
 }

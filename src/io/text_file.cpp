@@ -35,17 +35,13 @@ std::size_t character_length(std::string_view text, std::size_t i) {
   return length;
 }
 
-[[noreturn]] void refuse(const std::string& path, const Saying& reason) {
-  throw BadInput(say("{}: {}", shown(path, longest_path), reason));
-}
-
 void require_file(const std::string& path) {
   if (path.empty() || path.find('\0') != std::string::npos) throw BadInput("no file name was given");
   std::error_code error;
   const auto status = std::filesystem::status(path, error);
-  if (status.type() == std::filesystem::file_type::not_found) refuse(path, "no such file");
-  if (!std::filesystem::exists(status)) refuse(path, part_of_saying(error.message()));
-  if (std::filesystem::is_directory(status)) refuse(path, "is a directory; name a file in it");
+  if (status.type() == std::filesystem::file_type::not_found) refuse_file(path, "no such file");
+  if (!std::filesystem::exists(status)) refuse_file(path, part_of_saying(error.message()));
+  if (std::filesystem::is_directory(status)) refuse_file(path, "is a directory; name a file in it");
 }
 
 }  // namespace
@@ -75,7 +71,7 @@ std::string read_text_file(const std::string& path, std::size_t max_bytes) {
   require_file(path);
   errno = 0;
   std::ifstream in(path, std::ios::binary);
-  if (!in) refuse(path, say("cannot be opened: {}", std::strerror(errno)));
+  if (!in) refuse_file(path, say("cannot be opened: {}", std::strerror(errno)));
   // One byte beyond the limit tells a file that is too large, whatever size it claims to have.
   std::string text(64 * 1024, '\0');
   std::size_t size = 0;
@@ -85,10 +81,10 @@ std::string read_text_file(const std::string& path, std::size_t max_bytes) {
     size += static_cast<std::size_t>(in.gcount());
     if (size == text.size() && size > max_bytes) break;
   }
-  if (in.bad()) refuse(path, "could not be read to its end");
+  if (in.bad()) refuse_file(path, "could not be read to its end");
   if (size > max_bytes)
-    refuse(path, say("is larger than {} MB, the most that is read", static_cast<double>(max_bytes) / 1e6));
-  if (size == 0) refuse(path, "is empty");
+    refuse_file(path, say("is larger than {} MB, the most that is read", static_cast<double>(max_bytes) / 1e6));
+  if (size == 0) refuse_file(path, "is empty");
   text.resize(size);
   require_text(text, path);
   return text;

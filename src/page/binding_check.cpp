@@ -1,5 +1,6 @@
 // The answer for one pane.
 #include "../io/job_words.hpp"
+#include "../report/json_parts.hpp"
 #include "../report/words.hpp"
 #include "binding_requests.hpp"
 #include "sunstrain/assess.hpp"
@@ -17,11 +18,7 @@ double or_zero(const Job& job, const char* key) { return number_of(job, key).val
 Json taken_of(const Assessment& a) {
   Json taken = Json::object();
   for (const auto& [key, value] : a.bad_end.values) {
-    if (a.job.values.contains(key)) continue;
-    if (const double* number = std::get_if<double>(&value))
-      taken[key] = *number;
-    else
-      taken[key] = std::get<std::string>(value);
+    if (!a.job.values.contains(key)) taken[key] = report::json_of(value);
   }
   return taken;
 }
@@ -29,8 +26,7 @@ Json taken_of(const Assessment& a) {
 Facts before_of(const Json& request) {
   Facts before;
   const Json taken = request.value("before", Json::object());
-  for (const auto& [key, value] : taken.items())
-    before[key] = value.is_number() ? Value(value.get<double>()) : Value(value.get<std::string>());
+  for (const auto& [key, value] : taken.items()) before[key] = report::value_of(value);
   return before;
 }
 

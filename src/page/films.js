@@ -1,7 +1,6 @@
 // The user's own list of films, compared on the pane that is being checked: a ranked list. No list comes with the page.
 
 let filmsWork = null;
-const largestList = 1e6;
 
 const percent = (share) => `${Math.round(100 * share)} %`;
 
@@ -53,7 +52,7 @@ async function compareFilms() {
 
 async function openFilms(file) {
   if (!file) return;
-  if (file.size > largestList) return sayOfFilms(t("{}: larger than 1 MB, which no list of films is", file.name));
+  if (file.size > largestFile) return sayOfFilms(t("{}: larger than 1 MB, which no list of films is", file.name));
   by("films-list").value = await file.text();
   keep("films", by("films-list").value);
   compareFilms();

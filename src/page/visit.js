@@ -172,11 +172,10 @@ async function updateVisit() {
 // ---- files -------------------------------------------------------------------------------------
 
 const fileName = (text) => text.replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "").slice(0, 60) || "sunstrain";
-const largestVisitFile = 1e6;
 
 async function readIntoVisit(file) {
   if (!file) return;
-  if (file.size > largestVisitFile) return sayOfVisit(t("{}: larger than 1 MB, which no visit is", file.name));
+  if (file.size > largestFile) return sayOfVisit(t("{}: larger than 1 MB, which no visit is", file.name));
   const told = await ask({ want: "read", language: settings.language, name: file.name, text: await file.text() });
   by("visit-file").value = "";
   if (faultLine(told)) return sayOfVisit(faultLine(told));

@@ -21,18 +21,14 @@ namespace {
 
 namespace fs = std::filesystem;
 
-[[noreturn]] void refuse(const std::string& path, const Saying& what) {
-  throw BadInput(say("{}: {}", shown(path, longest_path), what));
-}
-
 void require_file(const std::string& path, bool may_begin) {
   if (path.empty() || path.find('\0') != std::string::npos) throw BadInput("no record was named");
   std::error_code error;
   const fs::file_status status = fs::status(path, error);
   const bool missing = status.type() == fs::file_type::not_found;
-  if (missing && !may_begin) refuse(path, "no such record; sunstrain record add --begin starts one");
-  if (!missing && !fs::exists(status)) refuse(path, error.message());
-  if (!missing && status.type() != fs::file_type::regular) refuse(path, "is no ordinary file; name another");
+  if (missing && !may_begin) refuse_file(path, "no such record; sunstrain record add --begin starts one");
+  if (!missing && !fs::exists(status)) refuse_file(path, error.message());
+  if (!missing && status.type() != fs::file_type::regular) refuse_file(path, "is no ordinary file; name another");
 }
 
 std::string by_chance(std::size_t size) {
@@ -54,19 +50,20 @@ bool has_no_tables(Database& database) {
 void require_form(Database& database) {
   const std::string& path = database.path();
   if (has_no_tables(database) && fs::file_size(path) == 0)
-    refuse(path, "is an empty file, no record yet; sunstrain record add --begin starts one");
-  if (pragma(database, "PRAGMA application_id") != application_id) refuse(path, "is no record");
+    refuse_file(path, "is an empty file, no record yet; sunstrain record add --begin starts one");
+  if (pragma(database, "PRAGMA application_id") != application_id) refuse_file(path, "is no record");
   const std::int64_t found = pragma(database, "PRAGMA user_version");
   if (found > form)
-    refuse(path, saying("is of form {}, made by a newer sunstrain; this one knows form {}", found, form));
-  if (found != form) refuse(path, saying("says form {}, which there never was; this is form {}", found, form));
+    refuse_file(path, saying("is of form {}, made by a newer sunstrain; this one knows form {}", found, form));
+  if (found != form) refuse_file(path, saying("says form {}, which there never was; this is form {}", found, form));
 }
 
 // Where two begin a record at once the second finds the first's.
 void make_tables(Database& database) {
   Transaction whole(database, "BEGIN IMMEDIATE");
   if (!has_no_tables(database)) return;
-  if (fs::file_size(database.path()) > 0) refuse(database.path(), "is no record");  // a few bytes of something else
+  if (fs::file_size(database.path()) > 0)
+    refuse_file(database.path(), "is no record");  // a few bytes of something else
   for (const TableText& one : table_texts()) database.run(one.sql);
   database.run(fmt::format("PRAGMA application_id = {}", application_id).c_str());
   database.run(fmt::format("PRAGMA user_version = {}", form).c_str());
@@ -96,7 +93,7 @@ Store::Store(std::string path, Access access, int wait_ms) : path_(std::move(pat
   const int create = access == Access::begin ? SQLITE_OPEN_CREATE : 0;
   database_ = std::make_unique<Database>(path_, SQLITE_OPEN_READWRITE | SQLITE_OPEN_EXRESCODE | create, wait_ms);
   const bool writes = access == Access::add || access == Access::begin;
-  if (writes && database_->read_only()) refuse(path_, "it is read-only; nothing was changed");
+  if (writes && database_->read_only()) refuse_file(path_, "it is read-only; nothing was changed");
   sqlite3_db_config(database_->handle(), SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
   sqlite3_db_config(database_->handle(), SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
   database_->run("PRAGMA cell_size_check = ON");
@@ -108,7 +105,7 @@ Store::Store(std::string path, Access access, int wait_ms) : path_(std::move(pat
   require_form(*database_);
   if (access == Access::check) return;
   if (const auto odd = odd_tables())
-    refuse(path_, saying("its tables were changed ({}); sunstrain record verify says what holds", *odd));
+    refuse_file(path_, saying("its tables were changed ({}); sunstrain record verify says what holds", *odd));
 }
 
 Store::~Store() = default;
@@ -119,7 +116,7 @@ Head Store::add_within(NewEntry& fresh) {
   entry.number = last.entries + 1;
   entry.previous = last.hash;
   if (entry.corrects && (*entry.corrects < 1 || *entry.corrects > last.entries))
-    refuse(path_, saying("there is no entry {} to correct; it has {}", *entry.corrects, last.entries));
+    refuse_file(path_, saying("there is no entry {} to correct; it has {}", *entry.corrects, last.entries));
   std::sort(fresh.apart.begin(), fresh.apart.end(), [](const Apart& a, const Apart& b) { return a.field < b.field; });
   std::vector<std::string> salts;
   for (const Apart& one : fresh.apart) {
@@ -152,7 +149,7 @@ Head Store::erase(NewEntry erasure) {
   for (const Erased& one : gone) {
     out.number(one.entry).text(one.field).run();
     if (sqlite3_changes(database_->handle()) != 1)
-      refuse(path_, saying("entry {} has no {} to erase", one.entry, one.field));
+      refuse_file(path_, saying("entry {} has no {} to erase", one.entry, one.field));
   }
   whole.commit();
   return head;

@@ -27,6 +27,11 @@ Json json_of(const Value& value) {
   return std::get<std::string>(value);
 }
 
+Value value_of(const Json& json) {
+  if (json.is_number()) return json.get<double>();
+  return json.get<std::string>();
+}
+
 Json json_of(const Rule& rule) {
   return {{"id", rule.id},
           {"severity", word(rule.severity)},

@@ -13,6 +13,8 @@ namespace sunstrain::report {
 double finite(double value);
 
 nlohmann::ordered_json json_of(const Value& value);
+// Back again.
+Value value_of(const nlohmann::ordered_json& json);
 nlohmann::ordered_json json_of(const Rule& rule);
 // {"file": ..., "version": ..., "count": ...}; null without a user's own rules.
 nlohmann::ordered_json own_rules_json(const Reference& reference);

@@ -10,7 +10,7 @@ import sys
 import tomllib
 
 # Call -> which of its arguments is the sentence; None: any that has a blank in it.
-CALLS = {"tell": 1, "told": 1, "say": 0, "saying": 0, "Saying": 0, "worded": 0, "BadInput": 0, "refuse": None,
+CALLS = {"tell": 1, "told": 1, "say": 0, "saying": 0, "Saying": 0, "worded": 0, "BadInput": 0, "refuse": None, "refuse_file": None,
          "refuse_at": None, "spoiled": None, "parse_users_toml": None, "label": 0, "help_text": 1}
 # Files whose functions give sentences back that others tell.
 GIVEN_BACK = ("quantity.cpp", "job_check.cpp")

@@ -13,9 +13,11 @@ namespace sunstrain {
 
 // File name -> text. Needs glass_solar.csv, glass.toml, frames.toml, gases.toml, shades.toml, grounds.toml,
 // places.csv, constants.toml, hand_methods.toml, job_keys.toml, rules.toml and drivers.toml; other files are not this
-// function's and are left alone. Reference::version is a fingerprint of all the texts but texts.csv, which says the
-// same in other words.
+// function's and are left alone. Reference::version is a fingerprint of all the data.
 Reference load_reference(const std::map<std::string, std::string>& files);
+
+// Every table but texts.csv, which says the same in other words.
+bool is_data(const std::string& file);
 
 // Rules in the form of reference/rules.toml. `file` is used in messages only.
 std::vector<Rule> load_rules(const std::string& file, std::string_view text, const std::vector<JobKey>& job_keys);
