@@ -306,6 +306,14 @@ struct Draw {
   Source source;
 };
 
+// ---- pictures (reference/warmth_scale.csv) -------------------------------------------------------------
+
+// A color of the scale from cool (share 0) to warm (1); red, green, blue 0 to 1 (sRGB).
+struct ScaleColor {
+  double share, red, green, blue;
+  Source source;
+};
+
 struct Reference {
   Language language;    // of the sentences in the tables, and of what is said of an answer
   std::string version;  // of the tables in English: a fingerprint
@@ -332,6 +340,7 @@ struct Reference {
   std::vector<DriverRow> drivers;
   HandTables hand;
   std::vector<Draw> draws;
+  std::vector<ScaleColor> warmth_scale;                    // from cool to warm, two or more
   std::map<std::string, Constant, std::less<>> constants;  // reference/constants.toml
 };
 

@@ -52,6 +52,9 @@ std::string tables_help(const Language& language);
 Outcome practice(const Words& words);
 std::string practice_help(const Language& language);
 
+Outcome report(const Words& words);
+std::string report_help(const Language& language);
+
 Outcome record(const Words& words);
 std::string record_help(const Language& language);
 

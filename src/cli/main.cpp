@@ -39,6 +39,7 @@ constexpr Command commands[]{
     {"trace", "the working behind an answer, figure by figure with its source", cli::trace, cli::trace_help},
     {"tables", "the data the answers rest on, every row with its source", cli::tables, cli::tables_help},
     {"practice", "windows to practice at, and a score sheet", cli::practice, cli::practice_help},
+    {"report", "sheets on paper for the customer, the file or a maker", cli::report, cli::report_help},
     {"record", "answers kept in a file that shows whether it was changed", cli::record, cli::record_help},
     {"page", "the check as one html file for a phone, without a network", cli::page, cli::page_help},
 };

@@ -1,12 +1,10 @@
 // sunstrain record add: a job worked as check works it, and kept.
 #include <fmt/format.h>
 
-#include <filesystem>
-#include <fstream>
-
 #include "../io/job_words.hpp"
 #include "../io/say.hpp"
 #include "../report/words.hpp"
+#include "attached.hpp"
 #include "jobs.hpp"
 #include "own_rules.hpp"
 #include "record_job.hpp"
@@ -20,30 +18,6 @@
 
 namespace sunstrain::cli {
 namespace {
-
-namespace fs = std::filesystem;
-
-struct Attached {
-  std::string name, bytes;
-};
-
-// All of a file, which need not be text.
-Attached attached(const std::string& path) {
-  constexpr std::uintmax_t most_bytes = 100'000'000;
-  const auto refuse = [&](const Saying& what) {
-    throw BadInput(say("--attach {}: {}", shown(path, longest_path), what));
-  };
-  std::error_code error;
-  if (!fs::is_regular_file(path, error)) refuse("is no ordinary file");
-  if (fs::file_size(path, error) > most_bytes || error) refuse("is larger than 100 MB, the most that is kept");
-  std::ifstream in(path, std::ios::binary);
-  if (!in) refuse("cannot be opened");
-  std::string bytes{std::istreambuf_iterator<char>(in), {}};
-  if (in.bad()) refuse("could not be read to its end");
-  const std::string name = fs::path(path).filename().string();
-  if (!is_utf8(name)) refuse("has a name that is no UTF-8 text");
-  return {name, std::move(bytes)};
-}
 
 // The user's own rules, read once: what is kept is what the answer was worked with.
 std::optional<std::string> rules_text(const po::variables_map& given) {
@@ -121,7 +95,7 @@ void attach(const po::variables_map& given, record::NewEntry& fresh) {
   const bool keep = given.count("keep-files") > 0;
   if (keep && paths.empty()) throw BadInput("--keep-files: goes with --attach");
   for (const std::string& path : paths) {
-    Attached file = attached(path);
+    Attached file = read_attached(path, say("--attach {}", shown(path, longest_path)));
     const auto place = static_cast<std::int64_t>(fresh.entry.attachments.size()) + 1;
     fresh.entry.attachments.push_back(
         {place, record::sha256_hex(file.bytes), static_cast<std::int64_t>(file.bytes.size())});

@@ -2,12 +2,16 @@
 
 #include <algorithm>
 
-#include "trace_hour.hpp"
+#include "hour_map.hpp"
 
 namespace sunstrain {
-namespace {
+namespace internal {
 
-using internal::GoverningHour;
+Light light_in(const GoverningHour& hour) {
+  const Case& pane = hour.pane;
+  return light_of(pane.shadow.in_month(hour.sky().month), pane.width_m, pane.height_m, pane.edge.bite_m,
+                  hour.sky().slope);
+}
 
 bool lies_in(const LitArea& area, double x_m, double y_m, double width_m, double height_m) {
   if (area.nothing) return false;
@@ -16,6 +20,13 @@ bool lies_in(const LitArea& area, double x_m, double y_m, double width_m, double
   return x_m >= area.left_m && x_m <= area.right_m && y_m >= area.bottom_m && y_m <= area.top_m;
 }
 
+}  // namespace internal
+
+namespace {
+
+using internal::GoverningHour;
+using internal::lies_in;
+
 // The strips of the hour at one depth from the cut edge.
 struct Strips {
   double sun_k, shade_k, other_sun_k, other_shade_k;
@@ -23,12 +34,12 @@ struct Strips {
 
 class Hour {
  public:
-  Hour(const Assessment& a, const Reference& reference)
-      : hour_(a, reference),
+  explicit Hour(const GoverningHour& hour)
+      : hour_(hour),
         bite_m_(hour_.pane.edge.bite_m),
         width_m_(hour_.pane.width_m + 2.0 * bite_m_),
         height_m_(hour_.pane.height_m + 2.0 * bite_m_),
-        light_(light_of(hour_.pane.shadow, hour_.pane.width_m, hour_.pane.height_m, bite_m_, hour_.sky().slope)) {}
+        light_(internal::light_in(hour_)) {}
 
   double width_m() const { return width_m_; }
   double height_m() const { return height_m_; }
@@ -64,7 +75,7 @@ class Hour {
             of(day.other_in_sun(hour_.step, hour_.lite)), of(day.other_in_shade(hour_.step, hour_.lite))};
   }
 
-  GoverningHour hour_;
+  const GoverningHour& hour_;
   double bite_m_, width_m_, height_m_;  // of the glass
   Light light_;
 };
@@ -78,8 +89,8 @@ double middle_m(std::size_t i, std::size_t count, double whole_m, double bite_m)
 
 }  // namespace
 
-PaneMap pane_map(const Assessment& a, const Reference& reference, std::size_t columns, std::size_t rows) {
-  const Hour hour(a, reference);
+PaneMap internal::map_of(const GoverningHour& governing, const Assessment& a, std::size_t columns, std::size_t rows) {
+  const Hour hour(governing);
   const LiteFigures& worst = a.lites[a.governing_lite].after;
   PaneMap map{columns + 2, rows + 2, {}, 0.0, worst.side};
   for (std::size_t row = map.rows; row-- > 0;) {  // y goes up, rows go down
@@ -90,6 +101,10 @@ PaneMap pane_map(const Assessment& a, const Reference& reference, std::size_t co
   const bool flat = worst.side == Side::bottom || worst.side == Side::top;
   map.along = std::clamp(worst.position_m / (flat ? hour.width_m() : hour.height_m()), 0.0, 1.0);
   return map;
+}
+
+PaneMap pane_map(const Assessment& a, const Reference& reference, std::size_t columns, std::size_t rows) {
+  return internal::map_of(GoverningHour(a, reference), a, columns, rows);
 }
 
 }  // namespace sunstrain

@@ -36,7 +36,9 @@ GoverningHour::GoverningHour(const Assessment& a, const Reference& reference)
   blur_m = maps[lite].blur_m;
   const DayLight light = light_through(pane, day->steps);
   const LiteDay lite_day(pane, light, strips, lite, maps[lite], cache.store());
-  peak = maps[lite].solver->find_peak(lite_day.stress(step));
+  solver = maps[lite].solver;
+  stress_pa = lite_day.stress(step);
+  peak = solver->find_peak(stress_pa);
   bending_pa = lite_day.bending_pa(step);
   residual_share = strips.lit->residual_w_m[step] / strips.lit->exchanged_w_m[step];
 }

@@ -22,7 +22,9 @@ struct GoverningHour {
   DayStrips strips{};
   LitArea lit;
   double blur_m = 0.0;
-  EdgePeak peak;  // bending included
+  const EdgeStressSolver* solver = nullptr;
+  std::vector<double> stress_pa;  // along the edge as the solver reports it, bending included
+  EdgePeak peak;                  // of it
   double bending_pa = 0.0;
   double hottest_outdoor_lite_k = 0.0;  // its middle in the sun, all parts of the pane, over all design days
   double residual_share = 0.0;          // of energy in this step

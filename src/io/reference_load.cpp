@@ -24,7 +24,7 @@ constexpr std::pair<const char*, Loader> loaders[] = {
     {"places.csv", load_places},           {"constants.toml", load_constants},
     {"job_keys.toml", load_job_keys},      {"rules.toml", load_rule_table},
     {"drivers.toml", load_drivers},        {"hand_methods.toml", load_hand_methods},
-    {"samples.toml", load_samples},
+    {"samples.toml", load_samples},        {"warmth_scale.csv", load_warmth_scale},
 };
 
 }  // namespace

@@ -23,6 +23,7 @@ void load_constants(const std::string& file, std::string_view text, Reference& r
 void load_hand_methods(const std::string& file, std::string_view text, Reference& reference);
 void load_drivers(const std::string& file, std::string_view text, Reference& reference);  // needs the job keys
 void load_samples(const std::string& file, std::string_view text, Reference& reference);
+void load_warmth_scale(const std::string& file, std::string_view text, Reference& reference);
 void load_job_keys(const std::string& file, std::string_view text, Reference& reference);
 
 }  // namespace sunstrain

@@ -61,15 +61,22 @@ std::string caster_text(const std::string& caster, const Assessment& a, const La
   return tell(language, "the moving shadow of the {} lies on the pane in that hour", told(language, caster));
 }
 
-void shadow_reason(const Assessment& a, const Language& language, std::vector<Reason>& reasons, Units units) {
-  const std::string field = tell(language, "field and stress of this pane");
-  const auto pattern_told = [&](const std::string& pattern) { return word_told(language, "shading.pattern", pattern); };
+// What shades the pane, or a part of it.
+std::vector<std::string> shadow_texts(const Assessment& a, const Language& language, Units units) {
+  std::vector<std::string> texts;
   const std::string pattern = word_of(a.bad_end, "shading.pattern").value_or("none");
   if (pattern != "none")
-    reasons.push_back(
-        {tell(language, "the {} shadow leaves cool glass beside hot glass", pattern_told(pattern)), "figures", field});
+    texts.push_back(tell(language, "the {} shadow leaves cool glass beside hot glass",
+                         word_told(language, "shading.pattern", pattern)));
   for (const std::string& caster : a.shadow.casting)
-    if (caster != "lasting shadow") reasons.push_back({caster_text(caster, a, language, units), "figures", field});
+    if (caster != "lasting shadow") texts.push_back(caster_text(caster, a, language, units));
+  return texts;
+}
+
+void shadow_reason(const Assessment& a, const Language& language, std::vector<Reason>& reasons, Units units) {
+  const std::string field = tell(language, "field and stress of this pane");
+  for (const std::string& text : shadow_texts(a, language, units)) reasons.push_back({text, "figures", field});
+  const auto pattern_told = [&](const std::string& pattern) { return word_told(language, "shading.pattern", pattern); };
   if (a.shadow.worst_ratio > a.stress_ratio) {
     std::string worst = pattern_told(a.shadow.worst_pattern);
     if (a.shadow.worst_share > 0.0) worst = tell(language, "{} of {}", worst, percent_text(a.shadow.worst_share));
@@ -167,6 +174,21 @@ std::vector<Reason> reasons_of(const Assessment& a, const Reference& reference, 
   for (const UnknownTaken& unknown : a.unknowns)
     if (unknown.decided) reasons.push_back(unknown_reason(unknown, a.job, reference, units));
   return reasons;
+}
+
+std::vector<std::string> plain_reasons_of(const Assessment& a, const Reference& reference, Units units) {
+  const Language& language = reference.language;
+  std::vector<Reason> guidance;
+  for (const Severity severity : {Severity::refer, Severity::ask}) guidance_reasons(a, language, severity, guidance);
+  std::vector<std::string> texts;
+  for (const Reason& reason : guidance) texts.push_back(reason.text);
+  for (const OpenRule& open : a.open_rules) texts.push_back(open_rule_text(open, reference, units));
+  texts.push_back(absorbed_reason(a, language, units).text);
+  for (std::string& text : shadow_texts(a, language, units)) texts.push_back(std::move(text));
+  for (const UnknownTaken& unknown : a.unknowns)
+    if (unknown.decided)
+      texts.push_back(tell(language, "{} is not known; the answer hangs on it", key_words(language, unknown.key)));
+  return texts;
 }
 
 std::vector<std::string> helps_of(const Assessment& a, const Reference& reference, Units) {

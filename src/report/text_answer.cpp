@@ -7,6 +7,7 @@
 
 #include "full_answer.hpp"
 #include "samples_block.hpp"
+#include "sealed_text.hpp"
 #include "sunstrain/report/reasons.hpp"
 #include "sunstrain/report/safety_note.hpp"
 #include "sunstrain/report/to_do.hpp"
@@ -114,32 +115,9 @@ std::string unknown_block(const Assessment& a, const Reference& reference, const
   return text.empty() ? "" : labeled(tell(reference.language, "Not known"), text, label_columns, style.width);
 }
 
-// One line for sealed units: what the gas does, beside the verdict.
 std::string sealed_block(const Assessment& a, const Reference& reference, const TextStyle& style) {
-  if (!a.sealed) return "";
-  const SealedFigures &before = a.sealed->before, &after = a.sealed->after;
-  const auto hottest = [&](const SealedFigures& figures) {
-    return warmth_text(*std::max_element(figures.gas_k.begin(), figures.gas_k.end()), 0, style.units);
-  };
-  const auto lite =
-      std::max_element(after.state.lites.begin(), after.state.lites.end(),
-                       [](const SealedLite& x, const SealedLite& y) { return x.bending_pa < y.bending_pa; });
-  const auto index = static_cast<std::size_t>(lite - after.state.lites.begin());
-  const auto load = [&](double n_m) {
-    constexpr double n_m_of_lb_in = 175.127;
-    return style.units == Units::inch ? fmt::format("{:.1f} lb/in", n_m / n_m_of_lb_in)
-                                      : fmt::format("{:.0f} N/m", n_m);
-  };
-  const Language& language = reference.language;
-  std::string text = tell(
-      language, "gas at its hottest {} (without film {}): bends the {} to {} ({}), loads the edge seal with {} ({})",
-      hottest(after), hottest(before), lite_name(language, index, after.state.lites.size()),
-      stress_text(lite->bending_pa, style.units), stress_text(before.state.lites[index].bending_pa, style.units),
-      load(after.state.edge_seal_n_m), load(before.state.edge_seal_n_m));
-  text += after.state.stiffness > constant(reference, "sealed_unit_small_share")
-              ? tell(language, ". A small or narrow unit: here it matters; ask the unit's maker.")
-              : tell(language, ". What that does to the seal's life is disputed.");
-  return labeled(tell(language, "Sealed"), text, label_columns, style.width);
+  const std::string text = sealed_text(a, reference, style.units);
+  return text.empty() ? "" : labeled(tell(reference.language, "Sealed"), text, label_columns, style.width);
 }
 
 // Those about which something can be done or found out; --full has them all.

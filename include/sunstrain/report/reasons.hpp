@@ -17,6 +17,10 @@ struct Reason {
 
 std::vector<Reason> reasons_of(const Assessment& assessment, const Reference& reference, Units units);
 
+// The same for the owner of the pane: what the glass and the shadow do, what guidance asks and what was not known and
+// decided, without a figure of stress or odds.
+std::vector<std::string> plain_reasons_of(const Assessment& assessment, const Reference& reference, Units units);
+
 // What could be done on the installed pane, each with what the engine makes of it. Empty for a go.
 std::vector<std::string> helps_of(const Assessment& assessment, const Reference& reference, Units units);
 
