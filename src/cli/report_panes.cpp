@@ -91,7 +91,9 @@ void take_row(RowSheet made, ReportPanes& panes, report::ScheduleSummary& summar
   panes.fault = panes.fault || made.fault;
   if (!made.error.empty()) {
     summary.add_unanswered();
-    panes.unanswered.push_back({made.label, made.error});
+    // What is wrong with a row says which line it is.
+    const std::string line = made.label.substr(0, made.label.find(',')) + ": ";
+    panes.unanswered.push_back({made.label, made.error.substr(made.error.starts_with(line) ? line.size() : 0)});
     return;
   }
   summary.add(made.label, made.row.job, made.row.quantity, made.answer);

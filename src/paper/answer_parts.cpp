@@ -41,7 +41,11 @@ std::vector<Html> sheet_row(const Parts& p, std::size_t index) {
   const Language& l = p.language();
   const Units u = p.units();
   const LiteFigures &b = p.answer().lites[index].before, &f = p.answer().lites[index].after;
-  const auto stress = [&](double pa) { return report::stress_text(pa, u); };
+  // The unit stands over the column.
+  const auto stress = [&](double pa) {
+    const std::string words = report::stress_text(pa, u);
+    return words.substr(0, words.find(' '));
+  };
   const auto warm = [&](double k) { return fmt::format("{:.1f}", shown_warmth(k, u)); };
   const bool governs = index == p.answer().governing_lite;
   return {text(report::sheet_name(l, p.answer(), index) + (governs ? " *" : "")),
@@ -96,9 +100,9 @@ Html before_after(const Parts& p) {
              tell(l, "takes up of the sun"),
              tell(l, "middle, at the peak") + ", " + warmth_unit(p.units()),
              tell(l, "edge, at the peak") + ", " + warmth_unit(p.units()),
-             tell(l, "edge stress, bad end"),
-             tell(l, "edge stress, middle run"),
-             tell(l, "go line / refer line"),
+             tell(l, "edge stress, bad end") + ", " + stress_unit(p.units()),
+             tell(l, "edge stress, middle run") + ", " + stress_unit(p.units()),
+             tell(l, "go line / refer line") + ", " + stress_unit(p.units()),
              tell(l, "share of the go line")};
   for (std::size_t i = 0; i < p.answer().lites.size(); ++i) t.rows.push_back(sheet_row(p, i));
   return table(t);
@@ -112,7 +116,8 @@ Html glazing_table(const Parts& p) {
                    {tell(l, "throws back of the sun"), both(b.solar_reflectance, f.solar_reflectance)},
                    {tell(l, "SHGC (summer)"), both(b.shgc, f.shgc)},
                    {tell(l, "U, EN 673 (W/m2K)"), both(b.u_value_w_m2k, f.u_value_w_m2k)}};
-  Html all = element("div", element("b", tell(l, "The whole glazing")) + facts(rows, "inline"), classed("glazing"));
+  Html all =
+      element("div", element("b", tell(l, "The whole glazing") + ": ") + facts(rows, "inline"), classed("glazing"));
   const std::string sealed = report::sealed_text(p.answer(), p.reference, p.units());
   all += where_and_odds(p);
   all += element("p",
@@ -127,8 +132,10 @@ Html glazing_table(const Parts& p) {
 Html why(const Parts& p, bool with_source) {
   const Language& l = p.language();
   std::vector<Html> rows;
-  for (const Reason& reason : reasons_of(p.answer(), p.reference, p.units()))
+  for (const Reason& reason : reasons_of(p.answer(), p.reference, p.units())) {
+    if (with_source && reason.kind == "guidance") continue;
     rows.push_back(text(reason.text) + (with_source ? element("small", " [" + reason.source + "]") : Html{}));
+  }
   Html all = list(rows);
   const std::vector<std::string> helps = helps_of(p.answer(), p.reference, p.units());
   if (!helps.empty()) {

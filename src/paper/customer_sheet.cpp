@@ -84,7 +84,7 @@ Html customer_sheet(const Parts& p) {
                  element("div", looked_at(p) + verdict_box(p, answer_words(p.answer().verdict, l)), classed("half")) +
                      element("div", pane_figure(p, false), classed("half")),
                  classed("pair"));
-  all += section(tell(l, "What was looked at"), entered(p));
+  all += section(tell(l, "What was looked at"), entered_in_plain(p));
   all += section(tell(l, "Why"), reasons(p));
   all += section(tell(l, "What was assumed"), assumed(p), "small");
   all += element("div",

@@ -12,8 +12,8 @@
 namespace sunstrain::paper {
 namespace {
 
-constexpr double width = 330.0, left = 30.0, right = 258.0, top = 14.0, bottom = 132.0, sun_top = 142.0,
-                 sun_bottom = 178.0;
+constexpr double width = 330.0, left = 30.0, right = 258.0, top = 14.0, bottom = 102.0, sun_top = 112.0,
+                 sun_bottom = 144.0;
 constexpr int hours_apart = 3;
 
 struct Curve {
@@ -53,7 +53,7 @@ Axis axis_of(const std::vector<Curve>& curves, Units units) {
 void draw_axes(Drawing& drawing, const Axis& axis, Units units, double most_sun) {
   for (const double value : round_values(axis.low, axis.high, axis.step)) {
     drawing.line({left, axis.y(value)}, {right, axis.y(value)}, line_pen(0.4, {}, "#ccc"));
-    drawing.words({left - 4.0, axis.y(value) + 3.0}, fmt::format("{:g}", value), "end", 8.5);
+    drawing.words({left - 4.0, axis.y(value) + 3.0}, fmt::format("{:g}", value + 0.0), "end", 8.5);
   }
   for (int hour = 0; hour <= 24; hour += hours_apart) {
     drawing.line({x_of(hour), top}, {x_of(hour), sun_bottom}, line_pen(0.4, {}, "#ddd"));

@@ -17,6 +17,11 @@ const char* purpose_word(Purpose purpose) {
   return purpose == Purpose::customer ? "customer" : purpose == Purpose::file ? "file" : "maker";
 }
 
+// So many letters go on the sheet's one page, or two of the file's, at its usual size of print; more are set smaller.
+std::size_t most_letters(Purpose purpose) {
+  return purpose == Purpose::customer ? 3600 : purpose == Purpose::file ? 8000 : 3400;
+}
+
 std::string heading(Purpose purpose, const Language& l) {
   switch (purpose) {
     case Purpose::customer:
@@ -32,7 +37,7 @@ std::string heading(Purpose purpose, const Language& l) {
 Html lines_table(const std::vector<SheetLine>& lines, const Language& l, bool with_figures) {
   Table t;
   t.kind = "panes";
-  t.heads = {tell(l, "Pane"), tell(l, "How many"), tell(l, "Size"), tell(l, "Answer")};
+  t.heads = {tell(l, "Pane"), tell(l, "panes"), tell(l, "Size"), tell(l, "Answer")};
   if (with_figures) t.heads.push_back(tell(l, "Share"));
   t.heads.push_back(tell(l, "Why"));
   for (const SheetLine& line : lines) {
@@ -70,7 +75,8 @@ std::string pane_sheet(const SheetPane& pane, const Papers& papers, const Refere
   const Html sheet = style.purpose == Purpose::customer ? customer_sheet(parts)
                      : style.purpose == Purpose::file   ? file_sheet(parts)
                                                         : maker_sheet(parts);
-  return element("article", sheet, classed(purpose_word(style.purpose))).code + "\n";
+  const std::string dense = visible_letters(sheet) > most_letters(style.purpose) ? " dense" : "";
+  return element("article", sheet, classed(purpose_word(style.purpose) + dense)).code + "\n";
 }
 
 SheetLine sheet_line(const SheetPane& pane, const Reference& reference, const SheetStyle& style) {
@@ -89,7 +95,7 @@ std::string summary_sheet(const std::string& title, const std::vector<SheetLine>
                           const std::vector<UnansweredRow>& unanswered, const std::vector<std::string>& totals,
                           const Papers& papers, const Reference& reference, const SheetStyle& style) {
   const Language& l = reference.language;
-  Named rows{{tell(l, "What"), typed(title)}};
+  Named rows{{tell(l, "Panes of"), typed(title)}};
   const auto add = [&](const std::string& name, const std::string& value) {
     if (!value.empty()) rows.emplace_back(name, typed(value));
   };
@@ -113,7 +119,7 @@ std::string summary_sheet(const std::string& title, const std::vector<SheetLine>
     for (const std::string& total : totals) items.push_back(text(total));
     all += section(tell(l, "The whole"), list(items));
   }
-  all += section(tell(l, "Shown to"), shown_to(papers, l));
+  if (style.purpose != Purpose::maker) all += section(tell(l, "Shown to"), shown_to(papers, l));
   return element("article", all + note(reference), classed(fmt::format("summary {}", purpose_word(style.purpose))))
              .code +
          "\n";

@@ -85,7 +85,7 @@ void Drawing::words_over(Point at, std::string_view text, std::string_view ancho
 Html Drawing::figure(const std::string& title, const Html& caption, const std::string& kind) const {
   const std::string svg = fmt::format(
       "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {0} {1}\" width=\"{0}\" height=\"{1}\" role=\"img\" "
-      "aria-label=\"{2}\" font-family=\"Liberation Sans, Arimo, Arial, Helvetica, sans-serif\">\n{3}</svg>\n",
+      "aria-label=\"{2}\">\n<g font-family=\"Liberation Sans, Arimo, Arial, Helvetica, sans-serif\">\n{3}</g></svg>\n",
       number(width_), number(height_), escaped(title), code_);
   return element("figure", Html{svg} + (caption.empty() ? Html{} : element("figcaption", caption)), classed(kind));
 }

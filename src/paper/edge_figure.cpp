@@ -12,7 +12,7 @@
 namespace sunstrain::paper {
 namespace {
 
-constexpr double width = 330.0, left = 34.0, right = 324.0, top = 16.0, bottom = 150.0, gap = 8.0, least_side = 52.0;
+constexpr double width = 330.0, left = 34.0, right = 324.0, top = 16.0, bottom = 118.0, gap = 8.0, least_side = 52.0;
 constexpr std::size_t samples = 5;
 
 // The values of the y axis in the reader's unit, and where they lie.
@@ -82,16 +82,13 @@ void draw_side(Drawing& drawing, const Parts& p, Side side, std::pair<double, do
   if (side != p.worst().side) return;
   const double peak = shown_stress(p.worst().peak_stress_pa, p.units());
   const Point at{x(p.worst().position_m), axis.y(peak)};
-  drawing.ring(at, 3.4, {"#111", "#fff", 1.6, {}});
-  const bool late = at.x > 0.5 * (left + right);
-  drawing.words_over({at.x + (late ? -6.0 : 6.0), at.y + 12.0},
-                     report::stress_text(p.worst().peak_stress_pa, p.units()), late ? "end" : "start", 9.5);
+  drawing.ring(at, 3.2, {"#111", "#fff", 1.6, {}});
 }
 
 void draw_axis(Drawing& drawing, const Axis& axis, Units units) {
   for (const double value : round_values(axis.low, axis.high, axis.step)) {
     drawing.line({left, axis.y(value)}, {right, axis.y(value)}, line_pen(0.4, {}, "#ccc"));
-    drawing.words({left - 4.0, axis.y(value) + 3.0}, fmt::format("{:g}", value), "end", 8.5);
+    drawing.words({left - 4.0, axis.y(value) + 3.0}, fmt::format("{:g}", value + 0.0), "end", 8.5);
   }
   drawing.words({2.0, 9.0}, stress_unit(units), "start", 9.5, "#111", true);
 }
@@ -114,6 +111,8 @@ Html edge_figure(const Parts& p) {
   draw_axis(drawing, axis, p.units());
   const auto at = places(p.hour());
   for (const Side side : all_sides) draw_side(drawing, p, side, at[static_cast<std::size_t>(side)], axis);
+  drawing.ring({left + 4.0, 6.0}, 3.2, {"#111", "#fff", 1.6, {}});
+  drawing.words({left + 10.0, 9.0}, report::stress_text(p.worst().peak_stress_pa, p.units()), "start", 9.0);
   drawing.words({right, 9.0},
                 tell(l, "dashed: what the edge bears, {}", report::stress_text(p.worst().allowable_pa, p.units())),
                 "end", 9.0);

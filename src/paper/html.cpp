@@ -67,6 +67,19 @@ Html element(std::string_view tag, const Html& inner, const Attributes& attribut
   return {code + ">" + inner.code + "</" + std::string(tag) + ">"};
 }
 
+std::size_t visible_letters(const Html& html) {
+  std::size_t letters = 0;
+  bool in_tag = false, in_entity = false;
+  for (const char c : html.code) {
+    if (c == '<') in_tag = true;
+    if (!in_tag && !in_entity && (static_cast<unsigned char>(c) & 0xC0U) != 0x80U) ++letters;
+    if (c == '&') in_entity = true;
+    if (c == ';') in_entity = false;
+    if (c == '>') in_tag = false;
+  }
+  return letters;
+}
+
 Attributes classed(std::string name) {
   if (name.empty()) return {};
   return {{"class", std::move(name)}};
@@ -94,8 +107,8 @@ Html table(const Table& t) {
 Html facts(const Named& rows, const std::string& kind) {
   Html all;
   for (const auto& [name, value] : rows)
-    all += element("div", element("dt", name) + Html{" "} + element("dd", value)) + Html{"\n"};
-  return element("dl", all, classed(kind)) + Html{"\n"};
+    all += element("li", element("span", name) + Html{" "} + element("b", value)) + Html{"\n"};
+  return element("ul", all, classed(kind)) + Html{"\n"};
 }
 
 Html list(const std::vector<Html>& items, const std::string& kind) {
@@ -111,7 +124,9 @@ Html section(const std::string& heading, const Html& inner, const std::string& k
 Html blanks(const std::vector<std::string>& names) {
   Html all;
   for (const std::string& name : names)
-    all += element("p", element("span", name) + element("i", Html{}), classed("blank")) + Html{"\n"};
+    all += element("p", element("span", name.empty() ? Html{"&#160;"} : text(name)) + element("i", Html{"&#160;"}),
+                   classed("blank")) +
+           Html{"\n"};
   return all;
 }
 

@@ -37,6 +37,9 @@ inline Html element(std::string_view tag, std::string_view sentence, const Attri
   return element(tag, text(sentence), attributes);
 }
 
+// How many letters a reader sees: without tags, an entity as one.
+std::size_t visible_letters(const Html& html);
+
 // {{"class", name}}
 Attributes classed(std::string name);
 

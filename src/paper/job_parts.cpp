@@ -40,6 +40,18 @@ std::string readings_words(const UnknownTaken& unknown, const Parts& p) {
   return words;
 }
 
+template <class Wanted>
+Html keys_told(const Parts& p, Wanted wanted) {
+  Named rows;
+  for (const std::string& key : keys_of(p.answer().job, p.reference))
+    if (wanted(*find_job_key(p.reference.job_keys, key)))
+      rows.emplace_back(report::key_words(p.language(), key), typed(value_words(p, key)));
+  Html all = facts(rows, "entered");
+  if (const auto note = word_of(p.answer().job, "job.note"))
+    all += element("p", element("b", tell(p.language(), "Note of the job") + ": ") + typed(*note), classed("small"));
+  return all;
+}
+
 void add_if(Named& rows, const std::string& name, const std::string& value) {
   if (!value.empty()) rows.emplace_back(name, typed(value));
 }
@@ -63,13 +75,36 @@ Named about(const Parts& p) {
 }
 
 Html entered(const Parts& p) {
+  return keys_told(p, [](const JobKey&) { return true; });
+}
+
+Html entered_in_plain(const Parts& p) {
+  return keys_told(p, [](const JobKey& row) {
+    const bool of_sheet = (row.name.starts_with("film.") || row.name.starts_with("second_film.")) &&
+                          (row.kind == JobKey::Kind::fraction || row.name.ends_with("reference_glass"));
+    return !of_sheet && (!row.name.starts_with("site.") || row.name == "site.place");
+  });
+}
+
+Html not_known_briefly(const Parts& p) {
   const Language& l = p.language();
-  Named rows;
-  for (const std::string& key : keys_of(p.answer().job, p.reference))
-    rows.emplace_back(report::key_words(l, key), typed(value_words(p, key)));
-  Html all = facts(rows, "entered");
-  if (const auto note = word_of(p.answer().job, "job.note"))
-    all += element("p", element("b", tell(l, "Note of the job") + ": ") + typed(*note), classed("small"));
+  if (p.answer().unknowns.empty()) return element("p", tell(l, "Everything that the pane needs was entered."));
+  std::vector<Html> decided, usual;
+  for (const UnknownTaken& u : p.answer().unknowns) {
+    const auto value = [&](const Value& v) { return report::value_text(p.reference, u.key, v, p.units()); };
+    const std::string key = report::key_words(l, u.key);
+    if (matters(u))
+      decided.push_back(element("b", key) +
+                        text(": " + tell(l, "taken as {}; most likely {}, which gives {:.2f}", value(u.taken_bad),
+                                         value(u.taken_middle), u.ratio_at_middle)));
+    else
+      usual.push_back(text(key + ": " + value(u.taken_bad)));
+  }
+  Html all;
+  if (!decided.empty()) all += list(decided, "run-in");
+  if (!usual.empty())
+    all += element("p", tell(l, "Not known either, and taken as usual in both runs:"), classed("small")) +
+           list(usual, "run-in");
   return all;
 }
 

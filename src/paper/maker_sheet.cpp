@@ -19,9 +19,9 @@ Html maker_sheet(const Parts& p) {
           element("div", pane_figure(p, true), classed("third")) + element("div", section_figure(p), classed("third")),
       classed("pair"));
   all += section(tell(l, "What is known"), entered(p));
-  all += section(tell(l, "What is not known"), not_known(p), "unknown");
+  all += section(tell(l, "What is not known"), not_known_briefly(p), "unknown");
   all += section(tell(l, "What was worked out"), before_after(p) + why(p, false));
-  all += section(tell(l, "Makers' guidance consulted"), consulted(p));
+  if (!p.papers.guidance.empty()) all += section(tell(l, "Makers' guidance consulted"), consulted(p));
   all += section(tell(l, "The maker's answer"),
                  blanks({tell(l, "Yes / no / on these conditions"), "", ""}) +
                      element("div",

@@ -9,7 +9,7 @@
 namespace sunstrain::paper {
 namespace {
 
-constexpr double width = 250.0, glass_width = 190.0, glass_height = 176.0, top = 26.0, left = 16.0, frame = 8.0;
+constexpr double width = 246.0, glass_width = 154.0, glass_height = 132.0, top = 26.0, left = 16.0, frame = 8.0;
 constexpr double least_bite = 4.0;   // a bite of some millimeters would be no line at all
 constexpr double lit_from = 0.5;     // of the beam: less than that is drawn as shadow
 constexpr double half_shade = 0.95;  // less than that as half a shadow

@@ -54,10 +54,13 @@ Html verdict_box(const Parts& parts, const std::string& words);
 Html verdict_line(const Language& language, Verdict verdict);  // the mark and the word, in a line
 Html before_after(const Parts& parts);
 Html glazing_table(const Parts& parts);
-Html year_section(const Parts& parts);  // of a weather file; empty without one
-Html entered(const Parts& parts);       // what was entered, key by key
-Html not_known(const Parts& parts);     // every unknown and how it was taken
-Html assumed(const Parts& parts);       // the same in a few sentences
+Html year_section(const Parts& parts);       // of a weather file; empty without one
+Html entered_in_plain(const Parts& parts);   // the same without a film's sheet and a place's weather
+Html entered(const Parts& parts);            // what was entered, key by key
+Html not_known_briefly(const Parts& parts);  // the same, run on
+Html not_known(const Parts& parts);          // every unknown and how it was taken
+Html assumed(const Parts& parts);            // the same in a few sentences
+// with_source: with where each comes from, and without what the section of rules says anyway.
 Html why(const Parts& parts, bool with_source);
 Html guidance_rules(const Parts& parts);
 std::string made_by_words(const Papers& papers);  // who, of which company, where

@@ -10,7 +10,7 @@
 namespace sunstrain::paper {
 namespace {
 
-constexpr double width = 190.0, height = 168.0, px_per_mm = 3.0, widest_gap_mm = 20.0, wall = 9.0, sill = 12.0;
+constexpr double width = 190.0, height = 150.0, px_per_mm = 3.0, widest_gap_mm = 20.0, wall = 9.0, sill = 12.0;
 constexpr double least_px = 1.4;  // of an interlayer
 constexpr double film_px = 2.6;
 
@@ -196,7 +196,9 @@ Html section_figure(const Parts& p) {
   number_sheets(drawing, sheets);
   drawing.words({2.0, 60.0}, tell(l, "outdoors"), "start", 9.0);
   drawing.words({width - 2.0, 60.0}, tell(l, "room"), "end", 9.0);
-  const Html caption = text(tell(l, "Cut through above the sill, thicknesses to scale:")) + list(legend(p), "legend");
+  const Html caption =
+      text(tell(l, "Cut through above the sill, thicknesses to scale, what is not known as taken at the bad end:")) +
+      list(legend(p), "legend run-in");
   return drawing.figure(tell(l, "The pane in section"), caption, "cut");
 }
 

@@ -13,7 +13,7 @@
 namespace sunstrain::paper {
 namespace {
 
-constexpr double width = 330.0, map_width = 236.0, map_height = 186.0, left = 6.0, top = 8.0;
+constexpr double width = 330.0, map_width = 236.0, map_height = 150.0, left = 6.0, top = 8.0;
 constexpr double scale_x = 258.0, scale_width = 14.0;
 constexpr int bands_about = 9;
 // Of the map's fields: the cut edge, the first one inside the sightline, and on to the middle and beyond.

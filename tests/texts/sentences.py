@@ -133,7 +133,7 @@ def in_keys(source_dir):
     for key in table(source_dir, "job_keys.toml")["key"]:
         yield from (key[name] for name in ("sentence", "question", "refused") if name in key)
         yield from (taken["why"] for taken in key.get("taken", []) if "why" in taken)
-        if key.get("about_glass", True):
+        if not key.get("personal", False):
             yield key_in_words(key["name"])
 
 
