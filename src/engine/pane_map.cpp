@@ -50,15 +50,15 @@ class Hour {
     const Strips at = strips(std::min({x_m, y_m, width_m_ - x_m, height_m_ - y_m}));
     const double sun = at.sun_k - at.shade_k, other_sun = at.other_sun_k - at.other_shade_k;
     const double other = light_.sun_under ? at.other_sun_k - at.sun_k : at.other_shade_k - at.shade_k;
-    double kelvin = light_.sun_under ? at.sun_k : at.shade_k;
+    double lit = light_.sun_under ? 1.0 : 0.0, more_k = 0.0;
     for (const LightPart& part : light_.parts) {
       if (!lies_in(part.lit, x_m, y_m, width_m_, height_m_)) continue;
-      const double adds = part.adds == LightPart::Adds::sun           ? sun
-                          : part.adds == LightPart::Adds::sun_on_part ? other_sun - sun
-                                                                      : other;
-      kelvin += part.share * adds;
+      if (part.adds == LightPart::Adds::sun) lit += part.share;
+      if (part.adds == LightPart::Adds::sun_on_part) more_k += part.share * (other_sun - sun);
+      if (part.adds == LightPart::Adds::part) more_k += part.share * other;
     }
-    return kelvin;
+    // Where two bars cross, their shadows are one.
+    return at.shade_k + std::clamp(lit, 0.0, 1.0) * sun + more_k;
   }
 
  private:

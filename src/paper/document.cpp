@@ -17,9 +17,16 @@ const char* purpose_word(Purpose purpose) {
   return purpose == Purpose::customer ? "customer" : purpose == Purpose::file ? "file" : "maker";
 }
 
-// So many letters go on the sheet's one page, or two of the file's, at its usual size of print; more are set smaller.
-std::size_t most_letters(Purpose purpose) {
-  return purpose == Purpose::customer ? 3600 : purpose == Purpose::file ? 8000 : 3400;
+// How small a sheet is set, so that it stays on its one page, or the file's on two: by the letters on it against those
+// that go there at the usual size of print.
+std::string set_as(const Html& sheet, const SheetStyle& style) {
+  constexpr double letter_share = 0.93, far_more = 1.22;
+  const double at_usual = style.purpose == Purpose::customer ? 3300.0
+                          : style.purpose == Purpose::file   ? 8000.0
+                                                             : 3300.0;
+  const double most = at_usual * (style.size == PaperSize::letter ? letter_share : 1.0);
+  const auto letters = static_cast<double>(visible_letters(sheet));
+  return letters > far_more * most ? " dense smallest" : letters > most ? " dense" : "";
 }
 
 std::string heading(Purpose purpose, const Language& l) {
@@ -75,8 +82,7 @@ std::string pane_sheet(const SheetPane& pane, const Papers& papers, const Refere
   const Html sheet = style.purpose == Purpose::customer ? customer_sheet(parts)
                      : style.purpose == Purpose::file   ? file_sheet(parts)
                                                         : maker_sheet(parts);
-  const std::string dense = visible_letters(sheet) > most_letters(style.purpose) ? " dense" : "";
-  return element("article", sheet, classed(purpose_word(style.purpose) + dense)).code + "\n";
+  return element("article", sheet, classed(purpose_word(style.purpose) + set_as(sheet, style))).code + "\n";
 }
 
 SheetLine sheet_line(const SheetPane& pane, const Reference& reference, const SheetStyle& style) {

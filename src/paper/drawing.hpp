@@ -2,6 +2,7 @@
 // the same. Units are CSS pixels at the size it is meant for; y goes down.
 #pragma once
 
+#include <cmath>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -29,7 +30,7 @@ Pen fill_pen(std::string fill, std::string stroke = "none", double width = 0.0);
 
 class Drawing {
  public:
-  Drawing(double width, double height) : width_(width), height_(height) {}
+  Drawing(double width, double height) : width_(std::ceil(width)), height_(std::ceil(height)) {}
   double width() const { return width_; }
   double height() const { return height_; }
 

@@ -107,7 +107,7 @@ Html table(const Table& t) {
 Html facts(const Named& rows, const std::string& kind) {
   Html all;
   for (const auto& [name, value] : rows)
-    all += element("li", element("span", name) + Html{" "} + element("b", value)) + Html{"\n"};
+    all += element("li", element("span", name) + Html{" "} + element("span", value)) + Html{"\n"};
   return element("ul", all, classed(kind)) + Html{"\n"};
 }
 

@@ -64,11 +64,11 @@ Html covers(const Parts& p) {
   const Language& l = p.language();
   if (p.papers.covers.empty()) return blanks({tell(l, "Whose, reference, edition, date"), tell(l, "Terms"), ""});
   Html all;
-  for (const Cover& cover : p.papers.covers)
-    all += element("p",
-                   element("b", typed(joined_by({cover.of, cover.reference, cover.edition, cover.date}, ", "))) +
-                       text(" ") + typed(cover.terms),
-                   classed("told"));
+  for (const Cover& cover : p.papers.covers) {
+    const std::string of = joined_by({cover.of, cover.reference, cover.edition, cover.date}, ", ");
+    const Html head = of.empty() ? Html{} : element("b", typed(of)) + Html{" "};
+    all += element("p", head + typed(cover.terms), classed("told"));
+  }
   return all;
 }
 

@@ -27,13 +27,13 @@ article:first-child { break-before: auto; }
 .facts, .entered, .inline { margin: 0; padding: 0; list-style: none; }
 .facts { display: table; }
 .facts li { display: table-row; }
-.facts span, .facts b { display: table-cell; padding: 0 6pt 1.2pt 0; }
-.facts span, .entered span { color: #444; }
-.facts span { white-space: nowrap; }
+.facts span { display: table-cell; padding: 0 6pt 1.2pt 0; }
+.facts span:first-child { white-space: nowrap; }
+.facts span:last-child { font-weight: bold; }
+.facts span:first-child, .entered span:first-child { color: #444; }
 .entered { columns: 4; column-gap: 10pt; }
 .entered li { break-inside: avoid; border-bottom: 0.4pt solid #bbb; padding: 0.4pt 0; margin: 0; font-size: 0.92em; }
-.entered b, .inline b { font-weight: normal; }
-.entered span::after, .inline span::after { content: ":"; }
+.entered span:first-child::after, .inline span:first-child::after { content: ":"; }
 .inline, .inline li { display: inline; }
 .inline li { margin-right: 7pt; }
 .glazing { margin-bottom: 2pt; }
@@ -82,13 +82,15 @@ figure svg { display: block; }
 figcaption { font-size: 0.87em; color: #333; line-height: 1.25; }
 figcaption ul { display: inline; font-size: 1em; }
 
-.customer { font-size: 8.6pt; }
+.customer { font-size: 8.4pt; }
 .customer h1 { font-size: 15pt; }
 .customer h2 { margin-top: 6pt; }
 .customer .run-in { font-size: 0.92em; }
 
 .dense { font-size: 7pt; line-height: 1.2; }
 .customer.dense { font-size: 7.6pt; }
+.dense.smallest { font-size: 6.5pt; }
+.customer.smallest { font-size: 7pt; }
 .dense h2, .customer.dense h2 { margin: 3pt 0 1pt; }
 .dense li { margin: 0; }
 .dense .blank > span { padding-top: 6pt; }
