@@ -74,11 +74,8 @@ void draw_side(Drawing& drawing, const Parts& p, Side side, std::pair<double, do
   drawing.lines(curve, line_pen(1.8));
   const double middle = 0.5 * (place.first + place.second);
   drawing.words({middle, bottom + 22.0}, told(p.language(), report::side_word(side)), "middle", 9.5, "#111", true);
-  const bool flat = side == Side::bottom || side == Side::top;
-  drawing.words({place.first, bottom + 11.0}, flat ? tell(p.language(), "left") : tell(p.language(), "lower"), "start",
-                7.5);
-  drawing.words({place.second, bottom + 11.0}, flat ? tell(p.language(), "right") : tell(p.language(), "upper"), "end",
-                7.5);
+  drawing.words({place.first, bottom + 11.0}, "0 %", "start", 7.5);
+  drawing.words({place.second, bottom + 11.0}, "100 %", "end", 7.5);
   if (side != p.worst().side) return;
   const double peak = shown_stress(p.worst().peak_stress_pa, p.units());
   const Point at{x(p.worst().position_m), axis.y(peak)};
@@ -116,10 +113,13 @@ Html edge_figure(const Parts& p) {
   drawing.words({right, 9.0},
                 tell(l, "dashed: what the edge bears, {}", report::stress_text(p.worst().allowable_pa, p.units())),
                 "end", 9.0);
-  return drawing.figure(tell(l, "Stress along the edge in the worst hour"),
-                        text(tell(l, "Stress along the cut edge, with film, bad end, {}; over zero it is stretched.",
-                                  report::moment_text(l, p.worst().when))),
-                        "chart");
+  return drawing.figure(
+      tell(l, "Stress along the edge in the worst hour"),
+      text(tell(
+          l,
+          "Stress along the cut edge, from the left or lower end, with film, bad end, {}; over zero it is stretched.",
+          report::moment_text(l, p.worst().when))),
+      "chart");
 }
 
 Html edge_table(const Parts& p) {

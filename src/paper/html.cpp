@@ -98,7 +98,7 @@ Html table(const Table& t) {
   for (const std::vector<Html>& row : t.rows) {
     Html cells;
     for (std::size_t i = 0; i < row.size(); ++i)
-      cells += i == 0 ? cell("th", row[i], {{"scope", "row"}}) : cell("td", row[i], {});
+      cells += i == 0 && t.row_heads ? cell("th", row[i], {{"scope", "row"}}) : cell("td", row[i], {});
     body += element("tr", cells) + Html{"\n"};
   }
   return element("table", all + element("tbody", body), classed(t.kind)) + Html{"\n"};

@@ -43,11 +43,12 @@ std::size_t visible_letters(const Html& html);
 // {{"class", name}}
 Attributes classed(std::string name);
 
-// A table with its caption and its heads; the first cell of a row is the row's head.
+// A table with its caption and its heads; the first cell of a row is the row's head, where rows have one.
 struct Table {
   std::string caption, kind;       // kind: its class
   std::vector<std::string> heads;  // none: rows of a name and what it is
   std::vector<std::vector<Html>> rows = {};
+  bool row_heads = true;
 };
 Html table(const Table& table);
 

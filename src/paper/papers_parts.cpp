@@ -53,6 +53,7 @@ Html consulted(const Parts& p) {
   const Language& l = p.language();
   Table t;
   t.kind = "lines";
+  t.row_heads = false;
   t.heads = {tell(l, "whose"), tell(l, "reference"), tell(l, "edition"), tell(l, "date"), tell(l, "answer")};
   for (const Consulted& one : p.papers.guidance)
     t.rows.push_back({typed(one.whose), typed(one.reference), typed(one.edition), typed(one.date), typed(one.answer)});
@@ -75,6 +76,7 @@ Html covers(const Parts& p) {
 Html shown_to(const Papers& papers, const Language& l) {
   Table t;
   t.kind = "lines signatures";
+  t.row_heads = false;
   t.heads = {tell(l, "shown to"), tell(l, "date"), tell(l, "signature")};
   for (const std::string& name : papers.shown_to) t.rows.push_back({typed(name), Html{"&#160;"}, Html{"&#160;"}});
   while (t.rows.size() < 2) t.rows.push_back(std::vector<Html>(3, Html{"&#160;"}));

@@ -100,6 +100,13 @@ figcaption ul { display: inline; font-size: 1em; }
   body { max-width: 190mm; padding: 8mm; font-size: 10pt; }
   article { padding-bottom: 12mm; }
 }
+@media screen and (max-width: 42em) {
+  body { padding: 4mm; }
+  .pair, .half, .third { display: block; width: auto; padding: 0; }
+  .entered { columns: 1; }
+  .facts span:first-child { white-space: normal; }
+  section, article > div { overflow-x: auto; }
+}
 )css";
 
 }  // namespace
