@@ -4,7 +4,9 @@ program_packages=(
   g++ cmake ninja-build pkg-config
   libboost-dev libboost-program-options-dev libeigen3-dev libfmt-dev libsqlite3-dev libssl-dev libtomlplusplus-dev nlohmann-json3-dev
 )
-test_packages=(ccache catch2 python3 python3-numpy python3-scipy calculix-ccx strace)
+# A PDF of a sheet is made by weasyprint; the program is built and runs without it.
+pdf_packages=(weasyprint fonts-liberation)
+test_packages=(ccache catch2 python3 python3-numpy python3-scipy calculix-ccx strace "${pdf_packages[@]}" poppler-utils tidy)
 ci_packages=(clang-format clang-16 libclang-rt-16-dev emscripten node-acorn nodejs chromium)
 
 # install_packages NAME...: installs those that are missing; touches neither network nor root when none is.

@@ -86,7 +86,7 @@ Html customer_sheet(const Parts& p) {
                  classed("pair"));
   all += section(tell(l, "What was looked at"), entered_in_plain(p));
   all += section(tell(l, "Why"), reasons(p));
-  all += section(tell(l, "What was assumed"), assumed(p), "small");
+  all += section(tell(l, "What was assumed"), assumed(p), "assumed");
   all += element("div",
                  element("div", section(tell(l, "Please do"), dos(l)), classed("half")) +
                      element("div", section(tell(l, "Please do not"), do_nots(l)), classed("half")),

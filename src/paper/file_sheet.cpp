@@ -32,8 +32,10 @@ Html file_sheet(const Parts& p) {
   all += section(tell(l, "Why"), why(p, true));
   all += section(tell(l, "Guidance of the trade"), guidance_rules(p), "rules");
   all += section(tell(l, "Not known, and how it was taken"), not_known(p), "unknown");
-  all += section(tell(l, "The worst hour"), pair(warmth_figure(p), edge_figure(p)) +
-                                                pair(day_figure(p), warmth_table(p) + edge_table(p)) + day_table(p));
+  all += section(
+      tell(l, "The worst hour"),
+      pair(warmth_figure(p), edge_figure(p)) + pair(day_figure(p), warmth_table(p) + edge_table(p)) + day_table(p),
+      "together");
   all += pair(
       section(tell(l, "Seen on site"), on_site(p)),
       section(tell(l, "The film that goes on"), lot(p)) + section(tell(l, "Terms of the cover in force"), covers(p)));

@@ -198,7 +198,7 @@ Html section_figure(const Parts& p) {
   drawing.words({width - 2.0, 60.0}, tell(l, "room"), "end", 9.0);
   const Html caption =
       text(tell(l, "Cut through above the sill, thicknesses to scale, what is not known as taken at the bad end:")) +
-      list(legend(p), "legend run-in");
+      Html{" "} + list(legend(p), "legend run-in");
   return drawing.figure(tell(l, "The pane in section"), caption, "cut");
 }
 

@@ -75,12 +75,14 @@ tr { break-inside: avoid; }
 .told { margin-bottom: 3pt; }
 .note { border-top: 0.8pt solid #111; margin-top: 5pt; padding-top: 3pt; font-size: 0.92em; break-inside: avoid; }
 .lead { font-size: 1.2em; }
+.together { break-inside: avoid; }
+.assumed p { font-size: 0.92em; }
 .rules li { font-size: 0.95em; }
 
 figure { margin: 0; break-inside: avoid; }
 figure svg { display: block; }
 figcaption { font-size: 0.87em; color: #333; line-height: 1.25; }
-figcaption ul { display: inline; font-size: 1em; }
+figcaption .run-in { display: inline; font-size: 1em; }
 
 .customer { font-size: 8.4pt; }
 .customer h1 { font-size: 15pt; }

@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Builds the page and compares its answers with those of the program (build/release, made by tests/run.sh). Where
-# chromium is installed and `npm ci` was run here, the page is also used as a person does.
+# chromium is installed and `npm ci` was run here, the page is also used as a person does, and the program's sheets are
+# validated, opened and printed.
 #   BUILD=build/other bash tests/page/run.sh      SHOTS=folder: keeps pictures of the page there
 set -euo pipefail
 cd "$(dirname "$0")/../.."
