@@ -93,7 +93,7 @@ Html customer_sheet(const Parts& p) {
                  classed("pair"));
   all += section(tell(l, "If a pane ever cracks"), if_it_cracks(l), "cracks");
   all += section(tell(l, "Shown to"), shown_to(p.papers, l));
-  return all + note(p.reference);
+  return all + record_line(p.papers, l) + note(p.reference);
 }
 
 }  // namespace sunstrain::paper

@@ -85,6 +85,15 @@ Html shown_to(const Papers& papers, const Language& l) {
                  classed("small"));
 }
 
+Html record_line(const Papers& papers, const Language& l) {
+  if (papers.record_head.empty()) return {};
+  const Html entries =
+      papers.record_entries.empty() ? Html{} : text(tell(l, ", entries: ")) + typed(papers.record_entries);
+  return element(
+      "p", element("b", tell(l, "Head of the record") + ": ") + element("code", typed(papers.record_head)) + entries,
+      classed("small"));
+}
+
 Html versions(const Parts& p) {
   const Language& l = p.language();
   std::string words =
@@ -93,14 +102,7 @@ Html versions(const Parts& p) {
                       "Where the equations and figures come from: reference/theory.md and the tables of reference/, "
                       "every row with its source; what they do not cover: reference/limits.md.");
   words += " " + tell(l, "The html file of this sheet is the record; a PDF is a print of it.");
-  Html all = element("p", words, classed("small"));
-  if (!p.papers.record_head.empty())
-    all += element(
-        "p",
-        element("b", tell(l, "Head of the record") + ": ") + element("code", typed(p.papers.record_head)) +
-            (p.papers.record_entries.empty() ? Html{} : text(tell(l, ", entries: ")) + typed(p.papers.record_entries)),
-        classed("small"));
-  return all;
+  return element("p", words, classed("small")) + record_line(p.papers, l);
 }
 
 Html note(const Reference& reference) {

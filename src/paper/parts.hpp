@@ -68,6 +68,8 @@ Html on_site(const Parts& parts);
 Html consulted(const Parts& parts);
 Html covers(const Parts& parts);
 Html shown_to(const Papers& papers, const Language& language);
+// What sunstrain record printed, to hold the record against later; empty where nobody typed it.
+Html record_line(const Papers& papers, const Language& language);
 Html versions(const Parts& parts);
 Html note(const Reference& reference);
 // "What it is about": pane, customer, date and so on, as far as they are known.

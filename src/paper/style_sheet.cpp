@@ -12,7 +12,7 @@ body { margin: 0 auto; padding: 0; color: #111; background: #fff; font: 7.8pt/1.
 h1 { font-size: 14pt; line-height: 1.15; margin: 0 0 5pt; padding-bottom: 3pt; border-bottom: 1.6pt solid #111; }
 h2 { font-size: 1.15em; margin: 5pt 0 1.5pt; break-after: avoid; }
 p { margin: 0 0 2pt; }
-ul { margin: 0; padding: 0 0 0 10pt; }
+ul { margin: 0; padding: 0 0 0 12pt; }
 li { margin: 0 0 1pt; }
 small, .small { font-size: 0.9em; color: #333; }
 code { font-family: "Liberation Mono", Cousine, "Courier New", monospace; font-size: 0.79em; }

@@ -139,7 +139,7 @@ class LanguageTest(ProgramTest):
 
     def test_help_pages(self):
         for command in ("", "ask", "check", "schedule", "limit", "rank", "sun", "stress", "trace", "tables", "practice",
-                        "page"):
+                        "report", "page"):
             text = self.answered(*filter(None, [command]), "--help", *LANGUAGE)
             for sentence in ENGLISH:
                 self.assertNotIn(sentence, plain(text), command)

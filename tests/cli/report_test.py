@@ -1,6 +1,7 @@
 """Sheets on paper: valid html (HTML Tidy, Debian's `tidy`), the same figures as `check --json` says, read off the
 PDF by pdftotext (poppler) and off the html, pages and paper sizes by pdfinfo (poppler), nothing that a user typed at
 work in the document, and every refusal. What the PDF needs is WeasyPrint; where it is missing, that refusal is all."""
+import csv
 import hashlib
 import html
 import json
@@ -144,6 +145,16 @@ class Reports(harness.ProgramTest):
                 self.assertNotRegex(text, r"MPa|psi\b|\b1 in \d|\b1 en \d|(?i:odds|stress|esfuerzo|probabilidad)")
                 self.assertNotRegex(text, r"(?i)\bsafe\b|\bapproved\b|\bsegur[oa]\b|\baprobad[oa]\b")
         self.assertIn("keep the piece where the crack begins with 15 cm", visible(self.report(JOBS["single"], "--for", "customer")))
+
+    def test_in_spanish_nothing_of_ours_is_english(self):
+        with open(HERE.parents[1] / "reference/texts.csv", encoding="utf-8", newline="") as file:
+            rows = [row for row in csv.reader(file)][1:]
+        ours = [english for english, spanish in rows if english != spanish and len(english) > 12 and "{" not in english and " " in english]
+        self.assertGreater(len(ours), 500)
+        for job in JOBS.values():
+            for purpose in PURPOSES:
+                text = re.sub(r"\[[^][]*\]", "", visible(self.report(job, "--for", purpose, "--language", "es")))  # sources stay
+                self.assertEqual([words for words in ours if words in text], [])
 
     # ---- on paper ------------------------------------------------------------------------------------
 
