@@ -21,7 +21,7 @@ const char* purpose_word(Purpose purpose) {
 // that go there at the usual size of print.
 std::string set_as(const Html& sheet, const SheetStyle& style) {
   constexpr double letter_share = 0.93, far_more = 1.22;
-  const double at_usual = style.purpose == Purpose::customer ? 3300.0
+  const double at_usual = style.purpose == Purpose::customer ? 3500.0
                           : style.purpose == Purpose::file   ? 8000.0
                                                              : 3300.0;
   const double most = at_usual * (style.size == PaperSize::letter ? letter_share : 1.0);
@@ -44,7 +44,7 @@ std::string heading(Purpose purpose, const Language& l) {
 Html lines_table(const std::vector<SheetLine>& lines, const Language& l, bool with_figures) {
   Table t;
   t.kind = "panes";
-  t.heads = {tell(l, "Pane"), tell(l, "panes"), tell(l, "Size"), tell(l, "Answer")};
+  t.heads = {tell(l, "Pane"), tell(l, "How many"), tell(l, "Size"), tell(l, "Answer")};
   if (with_figures) t.heads.push_back(tell(l, "Share"));
   t.heads.push_back(tell(l, "Why"));
   for (const SheetLine& line : lines) {
@@ -60,7 +60,7 @@ Html lines_table(const std::vector<SheetLine>& lines, const Language& l, bool wi
 Html by_verdict(const std::vector<SheetLine>& lines, const Language& l) {
   Table t;
   t.kind = "panes totals";
-  t.heads = {tell(l, "Answer"), tell(l, "types"), tell(l, "panes")};
+  t.heads = {tell(l, "Answer"), tell(l, "types"), tell(l, "How many")};
   for (const Verdict verdict : {Verdict::go, Verdict::caution, Verdict::refer}) {
     std::size_t types = 0;
     double panes = 0.0;

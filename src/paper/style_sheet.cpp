@@ -63,6 +63,7 @@ tr { break-inside: avoid; }
 .lines td, .lines th { border: 0.5pt solid #777; padding: 2pt 3pt; }
 .lines tbody th, .lines tbody td { height: 14pt; }
 .signatures tbody th, .signatures tbody td { height: 18pt; vertical-align: bottom; }
+.panes td:nth-child(4) { padding-right: 18pt; }
 .totals { width: auto; }
 .totals th, .totals td { padding-right: 16pt; }
 .run-in { padding: 0; font-size: 0.9em; line-height: 1.22; color: #222; }
