@@ -6,12 +6,14 @@
 #include <array>
 #include <ctime>
 #include <filesystem>
+#include <optional>
 
 #include "../io/job_words.hpp"
 #include "../io/say.hpp"
 #include "../io/tell.hpp"
 #include "attached.hpp"
 #include "command.hpp"
+#include "ctrl_c.hpp"
 #include "own_rules.hpp"
 #include "pdf.hpp"
 #include "report_panes.hpp"
@@ -112,6 +114,17 @@ std::string unanswered_text(const ReportPanes& panes, const Language& language) 
   return text;
 }
 
+// As PDF; nothing at Ctrl-C, which ends the renderer.
+std::optional<std::string> printed(const std::string& html) {
+  const CtrlC stop;
+  try {
+    return pdf_of(html);
+  } catch (const std::runtime_error&) {
+    if (stop.pressed()) return std::nullopt;
+    throw;
+  }
+}
+
 }  // namespace
 
 std::string report_help(const Language& language) {
@@ -144,18 +157,22 @@ Outcome report(const Words& words) {
   if (files.empty() && settings.empty())
     throw BadInput("report: name a job file or a schedule, or give a job's keys with --set");
   if (pdf) require_pdf_renderer();
-  std::optional<RowsOut> out;
-  if (given.count("output") > 0) out.emplace(text_of(given, "output", ""));
+  const std::string output = text_of(given, "output", "");
+  RowsOut{output};  // whether it can be written, before long work
   ReportPanes panes =
       report_panes({files, settings, defaults_of(given, reference), threads_of(given), papers, reference, style});
-  if (panes.stopped) return {"", stopped, tell(reference.language, "Stopped; nothing was written.") + "\n"};
+  const Outcome nothing{"", stopped, tell(reference.language, "Stopped; nothing was written.") + "\n"};
+  if (panes.stopped) return nothing;
   require_panes_named(papers, panes.names);
   const std::string html = document_of(panes, papers, reference, style);
   const Exit exit = panes.fault ? fault : panes.unanswered.empty() ? ran : bad_input;
   const std::string aside = unanswered_text(panes, reference.language);
-  if (!out) return {html, exit, aside};
-  out->write(pdf ? pdf_of(html) : html);
-  out->finish();
+  if (output.empty()) return {html, exit, aside};
+  const std::optional<std::string> bytes = pdf ? printed(html) : html;
+  if (!bytes) return nothing;
+  RowsOut out(output);
+  out.write(*bytes);
+  out.finish();
   return {"", exit, aside};
 }
 

@@ -8,8 +8,11 @@ import json
 import os
 import pathlib
 import re
+import resource
 import shutil
+import signal
 import subprocess
+import time
 import unittest
 
 import harness
@@ -168,6 +171,10 @@ class Reports(harness.ProgramTest):
                     text, pages, size = self.pdf(job, "--for", purpose, "--paper", paper, "--units", units, "--language", language)
                     self.assertLessEqual(pages, 2 if purpose == "file" else 1)
                     self.assertTrue(all(abs(a - b) < 1 for a, b in zip(size, sizes[paper])), size)
+                    if purpose == "file":
+                        answer = json.loads(self.answered("check", str(job), "--json", "--units", "inch"))
+                        for figure in self.figures_of(answer, True):
+                            self.assertIn(figure, text)
         text, pages, size = self.pdf(JOBS["sealed"], "--for", "file")
         self.assertTrue(all(abs(a - b) < 1 for a, b in zip(size, sizes["a4"])), size)
         self.assertIn("page 2 / 2", text)
@@ -179,6 +186,7 @@ class Reports(harness.ProgramTest):
     def test_a_schedule_is_one_document_with_a_summary(self):
         text, pages, _ = self.pdf(*SCHEDULE, "--for", "maker", code=2)
         self.assertEqual(pages, 1 + 7)
+        self.assertLessEqual(self.pdf(*SCHEDULE, "--for", "file", code=2)[1], 1 + 2 * 7)
         rows = list(map(json.loads, self.run_program("schedule", *SCHEDULE, "--json").stdout.decode().split("\n")[:-1]))
         for row in rows:
             if row["verdict"] == "error":
@@ -275,14 +283,29 @@ class Reports(harness.ProgramTest):
                          says=["weasyprint made no PDF"], env={**os.environ, "PATH": f"{self.directory}:/usr/bin:/bin"})
         self.assertEqual(list(self.directory.glob("sheet*")), [])
 
+    def test_ctrl_c_while_it_is_rendered_leaves_nothing(self):
+        fake = self.directory / "weasyprint"
+        fake.write_text("#!/bin/sh\ntouch %s/started\nexec sleep 60\n" % self.directory)
+        fake.chmod(0o755)
+        scratch = self.directory / "tmp"
+        scratch.mkdir()
+        process = subprocess.Popen([harness.PROGRAM, "report", self.known(), "--for", "file", "-o", str(self.directory / "sheet.pdf")],
+                                   env={**os.environ, "PATH": f"{self.directory}:/usr/bin:/bin", "TMPDIR": str(scratch)},
+                                   stdout=subprocess.PIPE, stderr=subprocess.PIPE, start_new_session=True)
+        until = time.monotonic() + 120
+        while not (self.directory / "started").exists() and time.monotonic() < until:
+            time.sleep(0.05)
+        os.killpg(process.pid, signal.SIGINT)  # as a terminal does it: to the program and what it started
+        out, error = process.communicate(timeout=30)
+        self.assertEqual((process.returncode, out), (130, b""), error)
+        self.assertIn(b"nothing was written", error)
+        self.assertEqual((list(self.directory.glob("sheet*")), list(scratch.iterdir())), ([], []))
+
     def test_a_full_disk_leaves_the_old_sheet(self):
         out = self.directory / "sheet.html"
         out.write_text("before")
         # The file's size is limited: a write past it fails as on a full disk (setrlimit(2), EFBIG).
-        import resource
-
         def small():
-            import signal
             signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
             resource.setrlimit(resource.RLIMIT_FSIZE, (20_000, 20_000))
         self.refused("report", self.known(), "--for", "file", "-o", str(out), code=3, says=["could not be written"], preexec_fn=small)
