@@ -129,18 +129,23 @@ std::optional<std::string> printed(const std::string& html) {
 
 std::string report_help(const Language& language) {
   return tell(language,
-              "sunstrain report JOB.toml ... --for WHOM [options]: sheets on paper\n\n"
+              "sunstrain report JOB.toml ... --for WHOM [options]: sheets on paper\n"
+              "\n"
               "  sunstrain report stair.toml --for customer -o stair.html\n"
-              "  sunstrain report stair.toml --for maker --paper letter --units inch -o stair.pdf\n"
-              "  sunstrain report panes.csv --defaults site-and-film.toml --for file -o school.html\n\n"
-              "customer: what was looked at, the answer in words, what was assumed, what to do and\n"
-              "not to do. file: everything, with pictures, figures, sources and lines to fill in.\n"
-              "maker: one page with what a maker's desk needs, and room for its answer. Several\n"
-              "jobs, or a schedule (.csv, .tsv), make one document with a summary first.\n\n"
+              "  sunstrain report stair.toml --for maker --paper letter -o stair.pdf\n"
+              "  sunstrain report panes.csv --defaults site.toml --for file -o school.html\n"
+              "\n"
+              "customer: what was looked at, the answer in words, what was assumed, what to do\n"
+              "and not to do. file: everything, with pictures, figures, sources and lines to\n"
+              "fill in. maker: one page with what a maker's desk needs, and room for an answer.\n"
+              "Several jobs, or a schedule (.csv, .tsv), make one document, a summary first.\n"
+              "\n"
               "What people type by hand stands in a file of its own (--papers);\n"
-              "examples/stair-papers.toml shows all of it.\n\n"
-              "The html is one file that fetches nothing; it is the record. A PDF is a print of it,\n"
-              "made by WeasyPrint (Debian: weasyprint), which nothing else needs.\n\n") +
+              "examples/stair-papers.toml shows all of it.\n"
+              "\n"
+              "The html is one file that fetches nothing; it is the record. A PDF is a print of\n"
+              "it, made by WeasyPrint (Debian: weasyprint), which nothing else needs.\n"
+              "\n") +
          option_list(options(), language) +
          tell(language,
               "\nExit codes: 0 it was written; 2 bad input, or a row of a schedule has no answer\n(the document says "
