@@ -167,6 +167,13 @@ class Climb {
   std::optional<double> worst_;  // about; nothing: no pane is like that
 };
 
+bool same_facts(const Job& a, const Job& b) {
+  const auto same = [](const auto& x, const auto& y) {
+    return x.first == y.first && x.second.values == y.second.values && x.second.likely == y.second.likely;
+  };
+  return a.values == b.values && std::equal(a.partly.begin(), a.partly.end(), b.partly.begin(), b.partly.end(), same);
+}
+
 }  // namespace
 
 double bad_end_ratio(const Job& job, const Choice& choice, const Reference& reference, ChainCache& cache) {
@@ -192,9 +199,12 @@ std::optional<double> ratio_if_possible(const Job& job, const Choice& choice, co
 }
 
 Choice worst_choice(const Job& job, const Reference& reference, ChainCache& cache) {
+  auto& last = cache.store().last_sought;
+  if (last && same_facts(last->job, job)) return last->worst;
   Scout scout(job, reference, cache);
   const Choice worst = Climb(job, reference, cache, scout).top();
   if (!scout.about(worst)) bad_end_ratio(job, worst, reference, cache);  // says what is wrong
+  last = {job, worst};
   return worst;
 }
 
