@@ -25,7 +25,7 @@ struct Clue {
   Condition when;
   Speaks speaks = Speaks::of_nothing;
   Weight weight = Weight::weak;
-  std::string text;
+  std::string text, note;  // note: on the source; may be empty
   Source source;
 };
 
@@ -113,7 +113,7 @@ struct BreakReading {
   BreakResult result = BreakResult::cannot_tell;
   std::vector<Clue> clues;             // that hold, in the table's order
   BreakStress stress;
-  std::vector<std::string> silent;     // keys of what was seen and no clue or sign speaks of, in the table's order
+  std::vector<std::string> silent;     // keys of what was seen that clues are about and none speaks of, in the table's order
   std::vector<std::string> not_known;  // keys that apply and of which nothing, or only a part, is known
   std::vector<Settling> would_settle;  // in the keys' order, one a key and result
   std::vector<std::string> look_first; // of not_known: keys that a strong or decisive clue or a figure hangs on

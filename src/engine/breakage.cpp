@@ -195,12 +195,13 @@ BreakReading read_break(const Observations& seen, const BreakTables& tables) {
   reading.clues = clues_of(seen, tables.clues);
   reading.result = result_of(reading.clues, tables);
   reading.stress = stress_of(seen, tables);
-  std::set<std::string> spoken;
+  std::set<std::string> asked, spoken;
+  for (const Clue& clue : tables.clues) asked.merge(facts_of(clue.when));
   for (const Clue& clue : reading.clues) spoken.merge(facts_of(clue.when));
-  for (const SignRead& read : reading.stress.signs) spoken.merge(facts_of(read.sign.when));
   for (const JobKey& key : tables.form.job_keys) {
     if (!key.about_glass) continue;
-    if (speaks_of(seen, key.name) && !spoken.contains(key.name)) reading.silent.push_back(key.name);
+    const bool silent = asked.contains(key.name) && !spoken.contains(key.name);
+    if (silent && speaks_of(seen, key.name)) reading.silent.push_back(key.name);
     if (seen.values.contains(key.name) || !applies_to(key, seen.values)) continue;
     reading.not_known.push_back(key.name);
     if (weighs_much(key.name, tables)) reading.look_first.push_back(key.name);

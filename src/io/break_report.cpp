@@ -39,11 +39,11 @@ std::string typed(const Observations& seen, const BreakTables& tables, const std
 }
 
 void check_counts(const Observations& seen, const BreakTables& tables) {
-  constexpr const char* all = "others.looked_at";
+  constexpr const char* all = "other_panes.looked_at";
   const std::optional<double> looked_at = number_of(seen, all);
   if (!looked_at) return;
   double cracked = 0.0;
-  for (const char* key : {"others.filmed_cracked", "others.unfilmed_cracked"})
+  for (const char* key : {"other_panes.cracked_with_film", "other_panes.cracked_without_film"})
     cracked += number_of(seen, key).value_or(0.0);
   if (cracked > *looked_at)
     throw BadInput(say("{}: {} = {}: more panes cracked than were looked at ({:.0f})", seen.source, all,

@@ -37,6 +37,7 @@ Clue clue_of(DataRow& row, const std::vector<JobKey>& keys) {
   if (clue.speaks == Speaks::for_heat && clue.weight == Weight::decisive)
     row.refuse("weight", "no clue alone decides for heat: weak or strong");
   clue.text = row.text("text");
+  clue.note = row.text_or("note", "");
   clue.source = row.source();
   return clue;
 }

@@ -32,7 +32,8 @@ Json clue_json(const Clue& clue) {
           {"weight", weighs ? Json(weight_word(clue.weight)) : Json()},
           {"text", clue.text},
           {"source", clue.source.text},
-          {"certainty", certainty_word(clue.source.certainty)}};
+          {"certainty", certainty_word(clue.source.certainty)},
+          {"note", clue.note.empty() ? Json() : Json(clue.note)}};
 }
 
 Json bands_json(const std::vector<std::size_t>& bands, const BreakTables& tables) {

@@ -85,7 +85,9 @@ std::string seen_block(const Page& page) {
 std::string clues_block(Page& page, const std::string& label, Clue::Speaks speaks) {
   const bool weighs = speaks == Clue::Speaks::for_heat || speaks == Clue::Speaks::against_heat;
   std::vector<std::string> texts;
-  for (const Clue& clue : page.answer.reading.clues) {
+  std::vector<Clue> clues = page.answer.reading.clues;
+  std::stable_sort(clues.begin(), clues.end(), [](const Clue& a, const Clue& b) { return a.weight > b.weight; });
+  for (const Clue& clue : clues) {
     if (clue.speaks != speaks) continue;
     const std::string weight = weighs ? fmt::format("({}) ", told(page.language, weight_word(clue.weight))) : "";
     texts.push_back(weight + clue.text + " " + cited(page, clue.source));
@@ -180,7 +182,9 @@ std::string engine_block(const Page& page) {
   texts.push_back(tell(language, "{}, {} to {}, sky {}, edge of the {}:", value_of_key(page, "day.date"),
                        value_of_key(page, "day.lowest"), value_of_key(page, "day.highest"),
                        value_of_key(page, "day.sky"),
-                       sheet_name(language, *page.answer.assessment, worked.sheet)));
+                       page.answer.sheets.size() == 1 && page.answer.assessment->sheets.size() == 1
+                           ? tell(language, "pane")
+                           : sheet_name(language, *page.answer.assessment, worked.sheet)));
   texts.push_back(tell(language, "most likely {};", with_band(page, worked.on.middle_stress_pa)));
   texts.push_back(tell(language, "at the bad end {} at {}, {:.2f} of what it bears ({} without film).",
                        with_band(page, worked.on.stress_pa), hour_text(worked.on.local_hour), worked.on.stress_ratio,
@@ -188,8 +192,6 @@ std::string engine_block(const Page& page) {
   if (const std::string meeting = meeting_text(page.answer, page.tables); !meeting.empty()) texts.push_back(meeting);
   if (const auto found = number_of(page.answer.seen, "day.found"); found && *found < worked.on.local_hour)
     texts.push_back(tell(language, "It was found before that hour: by then the edge had borne less."));
-  if (speaks_of(page.answer.seen, "day.blinds"))
-    texts.push_back(tell(language, "Blinds are worked as the job has them; --set inside.shade=... works others."));
   return lines(page, label, texts);
 }
 
@@ -209,22 +211,21 @@ std::string not_known_block(const Page& page) {
   return words.empty() ? "" : line(page, tell(page.language, "Not known"), listed(words) + ".");
 }
 
-// Where it cannot be told: the answers that would tell, and how to find out; else where to look first.
+// Where it cannot be told: the answers that alone would tell, and how to find out what weighs most. Else the answers
+// that could still turn the result.
 std::string settle_block(const Page& page) {
   const BreakReading& reading = page.answer.reading;
   const bool open = reading.result == BreakResult::cannot_tell;
-  std::vector<std::string> texts, keys;
+  std::vector<std::string> texts;
   for (const Settling& one : reading.would_settle) {
     const std::string what = key_words(page.language, one.key) + " " +
                              value_text(page.tables.form, one.key, one.value, page.style.units);
     texts.push_back(fmt::format("{}: {}", what, result_words(page.language, one.result)));
-    if (std::find(keys.begin(), keys.end(), one.key) == keys.end()) keys.push_back(one.key);
   }
-  if (!open) return texts.empty() ? "" : line(page, tell(page.language, "Would change"), listed(texts) + ".");
-  std::string out = texts.empty() ? "" : line(page, tell(page.language, "Would settle"), listed(texts) + ".");
-  const std::vector<std::string>& look = keys.empty() ? reading.look_first : keys;
+  if (!open) return texts.empty() ? "" : line(page, tell(page.language, "Could turn"), listed(texts) + ".");
+  std::string out = texts.empty() ? "" : line(page, tell(page.language, "Would tell"), listed(texts) + ".");
   std::vector<std::string> how;
-  for (const std::string& key : look)
+  for (const std::string& key : reading.look_first)
     how.push_back(fmt::format("{}: {}", key_words(page.language, key), how_to_find(page, key)));
   return out + lines(page, tell(page.language, "Find out"), how);
 }

@@ -24,7 +24,7 @@ std::string break_text(const BreakAnswer& answer, const BreakTables& tables, con
 
 // Keys: schema "sunstrain-break-1", source, job {source, name} (null: none named), result ("consistent with thermal",
 // "not consistent", "cannot tell"), result_text, counted {strong_for, against, strong_against, decisive_against},
-// seen {key: value in SI, or a list of them}, clues [{name, speaks, weight (null: none), text, source, certainty}],
+// seen {key: value in SI, or a list of them}, clues [{name, speaks, weight (null: none), text, source, certainty, note (null: none)}],
 // silent [keys], stress {bands (empty: not known), disagree, meaning, signs [{name, bands, likely_mpa, least_mpa,
 // most_mpa (null: bands alone), beyond_what_tells, text, source, certainty}]}, engine (null: not worked) {lite, month,
 // day, lowest_c, highest_c, cloud, edge_stress_mpa, edge_stress_without_film_mpa, stress_ratio,
