@@ -111,12 +111,13 @@ struct Settling {
 
 struct BreakReading {
   BreakResult result = BreakResult::cannot_tell;
-  std::vector<Clue> clues;             // that hold, in the table's order
+  std::vector<Clue> clues;  // that hold, in the table's order
   BreakStress stress;
-  std::vector<std::string> silent;     // keys of what was seen that clues are about and none speaks of, in the table's order
-  std::vector<std::string> not_known;  // keys that apply and of which nothing, or only a part, is known
-  std::vector<Settling> would_settle;  // in the keys' order, one a key and result
-  std::vector<std::string> look_first; // of not_known: keys that a strong or decisive clue or a figure hangs on
+  std::vector<std::string>
+      silent;  // keys of what was seen that clues are about and none speaks of, in the table's order
+  std::vector<std::string> not_known;   // keys that apply and of which nothing, or only a part, is known
+  std::vector<Settling> would_settle;   // in the keys' order, one a key and result
+  std::vector<std::string> look_first;  // of not_known: keys that a strong or decisive clue or a figure hangs on
 };
 
 BreakReading read_break(const Observations& seen, const BreakTables& tables);
@@ -135,9 +136,9 @@ struct BreakDay {
   std::size_t sheet = 0;  // which of the assessment's
 };
 
-// The sheets that a report's crack.lite means: of "outer", "middle", "inner" every ply of that lite, of "several" and of
-// nothing every lite's; a storm panel is none. A single pane is outer and inner. Throws BadInput for a middle lite where
-// there is none.
+// The sheets that a report's crack.lite means: of "outer", "middle", "inner" every ply of that lite, of "several" and
+// of nothing every lite's; a storm panel is none. A single pane is outer and inner. Throws BadInput for a middle lite
+// where there is none.
 std::vector<std::size_t> sheets_meant(const std::optional<std::string>& lite, const std::vector<Sheet>& sheets);
 
 // Of those sheets the one with the highest share of what its edge bears. Throws as on_given_day().

@@ -16,9 +16,8 @@ namespace {
 po::options_description options() {
   po::options_description all("Options");
   all.add_options()("set", po::value<Texts>()->value_name("KEY=VALUE")->composing(),
-                    "over the report, or over its job; repeat it")("template",
-                                                                   "a report to fill in, every key explained")(
-      "json", "the answer as JSON");
+                    "over the report, or over its job; repeat it")(
+      "template", "a report to fill in, every key explained")("json", "the answer as JSON");
   add_style_options(all);
   return all;
 }
@@ -75,8 +74,7 @@ std::string break_help(const Language& language) {
               "known: what is not is said, with what would settle it. It says what to keep,\n"
               "and never who or what is at fault. The file name \"-\" reads standard input.\n\n") +
          option_list(options(), language) +
-         tell(language,
-              "\nExit codes: 0 it ran, whatever the result; 2 bad input; 3 a fault of the program.\n");
+         tell(language, "\nExit codes: 0 it ran, whatever the result; 2 bad input; 3 a fault of the program.\n");
 }
 
 Outcome break_report(const Words& words) {
@@ -88,8 +86,7 @@ Outcome break_report(const Words& words) {
     return {break_template(tables)};
   }
   const Texts files = texts_of(given, "report");
-  if (files.size() != 1)
-    throw BadInput("break: name one report; sunstrain break --template prints one to fill in");
+  if (files.size() != 1) throw BadInput("break: name one report; sunstrain break --template prints one to fill in");
   const TextStyle style = style_of(given);
   const Reference reference = builtin_reference_in(language_of(given));
   const Settings settings = settings_of(given);

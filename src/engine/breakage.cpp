@@ -59,11 +59,11 @@ SignRead read_sign(const StressSign& sign, double length_m, const std::vector<St
   return read;
 }
 
-// Of a length that is known in part each end has a reading of its own.
+// Of a length that is known in part every place of it, the likely one first.
 std::vector<double> lengths_of(const StressSign& sign, const Observations& seen) {
   if (sign.figure == StressSign::Figure::none) return {0.0};
   if (const auto known = seen.partly.find(sign.length); known != seen.partly.end()) {
-    std::vector<double> lengths;
+    std::vector<double> lengths{std::get<double>(known->second.likely)};
     for (const Value& value : known->second.values) lengths.push_back(std::get<double>(value));
     return lengths;
   }
@@ -71,7 +71,7 @@ std::vector<double> lengths_of(const StressSign& sign, const Observations& seen)
   return length ? std::vector{*length} : std::vector<double>{};
 }
 
-// The sign over all the lengths that there may be: the widest range, every band.
+// The sign over all the lengths that there may be: the widest range about the likely stress, every band.
 std::optional<SignRead> read_sign(const StressSign& sign, const Observations& seen,
                                   const std::vector<StressBand>& bands) {
   std::optional<SignRead> all;
@@ -140,8 +140,7 @@ std::vector<Settling> settling_of(const Observations& seen, BreakResult now, con
     Observations with = seen;
     settle(with, name, value);
     const BreakResult result = result_of(clues_of(with, tables.clues), tables);
-    const bool told =
-        std::any_of(all.begin(), all.end(), [&](const Settling& one) { return one.result == result; });
+    const bool told = std::any_of(all.begin(), all.end(), [&](const Settling& one) { return one.result == result; });
     if (result != now && !told) all.push_back({name, value, result});
   }
   return all;
@@ -163,16 +162,13 @@ BreakResult result_of(const std::vector<Clue>& clues, const BreakTables& tables)
   using Speaks = Clue::Speaks;
   using Weight = Clue::Weight;
   const auto count = [&](Speaks speaks, Weight least) {
-    return static_cast<std::size_t>(std::count_if(clues.begin(), clues.end(), [&](const Clue& clue) {
-      return clue.speaks == speaks && clue.weight >= least;
-    }));
+    return static_cast<std::size_t>(std::count_if(
+        clues.begin(), clues.end(), [&](const Clue& clue) { return clue.speaks == speaks && clue.weight >= least; }));
   };
   const std::size_t strong_for = count(Speaks::for_heat, Weight::strong);
   const std::size_t strong_against = count(Speaks::against_heat, Weight::strong);
-  if (strong_for >= tables.strong_for && count(Speaks::against_heat, Weight::weak) == 0)
-    return BreakResult::consistent;
-  const bool against =
-      count(Speaks::against_heat, Weight::decisive) > 0 || strong_against >= tables.strong_against;
+  if (strong_for >= tables.strong_for && count(Speaks::against_heat, Weight::weak) == 0) return BreakResult::consistent;
+  const bool against = count(Speaks::against_heat, Weight::decisive) > 0 || strong_against >= tables.strong_against;
   return against && strong_for == 0 ? BreakResult::not_consistent : BreakResult::cannot_tell;
 }
 
@@ -185,8 +181,8 @@ StressRange stress_from_length(const StressSign& sign, double length_m) {
 }
 
 std::size_t band_of(double stress_pa, const std::vector<StressBand>& bands) {
-  const auto above = std::find_if(bands.begin() + 1, bands.end(),
-                                  [&](const StressBand& band) { return stress_pa < band.from_pa; });
+  const auto above =
+      std::find_if(bands.begin() + 1, bands.end(), [&](const StressBand& band) { return stress_pa < band.from_pa; });
   return static_cast<std::size_t>(above - bands.begin()) - 1;
 }
 
@@ -198,11 +194,13 @@ BreakReading read_break(const Observations& seen, const BreakTables& tables) {
   std::set<std::string> asked, spoken;
   for (const Clue& clue : tables.clues) asked.merge(facts_of(clue.when));
   for (const Clue& clue : reading.clues) spoken.merge(facts_of(clue.when));
+  Facts facts = seen.values;
+  for (const auto& [key, known] : seen.partly) facts[key] = known.likely;
   for (const JobKey& key : tables.form.job_keys) {
     if (!key.about_glass) continue;
     const bool silent = asked.contains(key.name) && !spoken.contains(key.name);
     if (silent && speaks_of(seen, key.name)) reading.silent.push_back(key.name);
-    if (seen.values.contains(key.name) || !applies_to(key, seen.values)) continue;
+    if (seen.values.contains(key.name) || !applies_to(key, facts)) continue;
     reading.not_known.push_back(key.name);
     if (weighs_much(key.name, tables)) reading.look_first.push_back(key.name);
     for (Settling& one : settling_of(seen, reading.result, key.name, tables))

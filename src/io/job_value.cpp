@@ -99,7 +99,8 @@ std::optional<Value> parse_value(const JobKey& key, std::string_view text) {
 void set_value(Job& job, std::string_view key, std::string_view text, std::string_view where,
                const Reference& reference) {
   const JobKey* row = find_job_key(reference.job_keys, key);
-  if (row == nullptr) throw BadInput(say("{}: {}: {}", where, shown(key), no_such_key(key, reference.job_keys, reference.template_of)));
+  if (row == nullptr)
+    throw BadInput(say("{}: {}: {}", where, shown(key), no_such_key(key, reference.job_keys, reference.template_of)));
   require_instance(key, where, reference.job_keys);
   try {
     std::optional<PartlyKnown> partly = parse_partly(*row, text);

@@ -44,7 +44,8 @@ Clue clue_of(DataRow& row, const std::vector<JobKey>& keys) {
 
 StressBand band_row(DataRow& row) {
   constexpr double most_mpa = 1000.0;
-  StressBand band{row.text("name"), row.text("say"), pa_per_mpa * row.number("from_mpa", 0.0, most_mpa), row.text("text"), {}};
+  StressBand band{
+      row.text("name"), row.text("say"), pa_per_mpa * row.number("from_mpa", 0.0, most_mpa), row.text("text"), {}};
   band.source = row.source();
   return band;
 }

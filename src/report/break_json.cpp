@@ -18,7 +18,8 @@ Json mpa(double stress_pa) { return finite(stress_pa / pa_per_mpa); }
 Json seen_json(const Observations& seen, const std::vector<JobKey>& keys) {
   Json json = Json::object();
   for (const JobKey& key : keys) {
-    if (const auto value = seen.values.find(key.name); value != seen.values.end()) json[key.name] = json_of(value->second);
+    if (const auto value = seen.values.find(key.name); value != seen.values.end())
+      json[key.name] = json_of(value->second);
     if (const auto known = seen.partly.find(key.name); known != seen.partly.end())
       json[key.name] = list_of(known->second.values, [](const Value& value) { return json_of(value); });
   }
@@ -99,12 +100,11 @@ Json open_json(const BreakReading& reading, const BreakTables& tables) {
                                 [&](const std::string& key) {
                                   return Json{{"key", key}, {"find_out", question(key)}};
                                 })},
-          {"would_settle", list_of(reading.would_settle,
-                                   [](const Settling& one) {
-                                     return Json{{"key", one.key},
-                                                 {"value", json_of(one.value)},
-                                                 {"result", result_word(one.result)}};
-                                   })},
+          {"would_settle",
+           list_of(reading.would_settle,
+                   [](const Settling& one) {
+                     return Json{{"key", one.key}, {"value", json_of(one.value)}, {"result", result_word(one.result)}};
+                   })},
           {"look_first", reading.look_first}};
 }
 

@@ -66,7 +66,7 @@ std::string listed(const std::vector<std::string>& texts) {
 std::string head(const Page& page) {
   constexpr int name_column = 26;
   const BreakResult result = page.answer.reading.result;
-  const std::string word = result == BreakResult::consistent ? tell(page.language, " CONSISTENT WITH THERMAL ")
+  const std::string word = result == BreakResult::consistent       ? tell(page.language, " CONSISTENT WITH THERMAL ")
                            : result == BreakResult::not_consistent ? tell(page.language, " NOT CONSISTENT ")
                                                                    : tell(page.language, " CANNOT TELL ");
   const auto name = page.answer.assessment ? word_of(page.answer.assessment->job, "job.name") : std::nullopt;
@@ -140,9 +140,9 @@ std::string stress_block(Page& page) {
   const BreakStress& stress = page.answer.reading.stress;
   const std::string label = tell(page.language, "Stress");
   if (stress.signs.empty())
-    return line(page, label,
-                tell(page.language,
-                     "not known: it takes the distance to the first fork, or how many cracks leave the origin"));
+    return line(
+        page, label,
+        tell(page.language, "not known: it takes the distance to the first fork, or how many cracks leave the origin"));
   std::vector<std::string> texts;
   if (stress.disagree()) {
     texts.push_back(tell(page.language, "no band: the signs of the crack disagree"));
@@ -159,7 +159,8 @@ std::string stress_block(Page& page) {
 // ---- the engine's stress that day ---------------------------------------------------------------------
 
 std::string with_band(const Page& page, double stress_pa) {
-  return fmt::format("{} ({})", pressure(page, stress_pa), page.tables.bands[band_of(stress_pa, page.tables.bands)].say);
+  return fmt::format("{} ({})", pressure(page, stress_pa),
+                     page.tables.bands[band_of(stress_pa, page.tables.bands)].say);
 }
 
 std::string worst_design_day(const Page& page) {
@@ -218,8 +219,8 @@ std::string settle_block(const Page& page) {
   const bool open = reading.result == BreakResult::cannot_tell;
   std::vector<std::string> texts;
   for (const Settling& one : reading.would_settle) {
-    const std::string what = key_words(page.language, one.key) + " " +
-                             value_text(page.tables.form, one.key, one.value, page.style.units);
+    const std::string what =
+        key_words(page.language, one.key) + " " + value_text(page.tables.form, one.key, one.value, page.style.units);
     texts.push_back(fmt::format("{}: {}", what, result_words(page.language, one.result)));
   }
   if (!open) return texts.empty() ? "" : line(page, tell(page.language, "Could turn"), listed(texts) + ".");

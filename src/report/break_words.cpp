@@ -39,13 +39,18 @@ std::string result_sentence(const BreakAnswer& answer, const BreakTables& tables
                  counts.against, counts.decisive_against)
           : tell(language, "Strong clues for heat: {}; clues against it: {}.", counts.strong_for, counts.against);
   if (result == BreakResult::consistent)
-    return tell(language, "What was seen is what a heat crack looks like. That heat opened it is possible by that, not shown.") + " " + counted;
+    return tell(language,
+                "What was seen is what a heat crack looks like. Heat may have opened it; that it did is not shown.") +
+           " " + counted;
   if (result == BreakResult::not_consistent)
-    return tell(language, "What was seen is not what a heat crack looks like. That heat had no part in it is not shown.") + " " + counted;
+    return tell(language,
+                "What was seen is not what a heat crack looks like. That does not show that heat had no part.") +
+           " " + counted;
   if (counts.against > 0 && counts.strong_for + counts.weak_for > 0)
     return tell(language, "The clues disagree.") + " " + counted;
   return tell(language, "What was seen is too little to tell.") + " " + counted + " " +
-         tell(language, "It takes {} strong ones for it and none against, or a decisive one against.", tables.strong_for);
+         tell(language, "It takes {} strong ones for it and none against, or a decisive one against.",
+              tables.strong_for);
 }
 
 std::string speaks_word(Clue::Speaks speaks) {

@@ -11,7 +11,8 @@
 
 namespace sunstrain {
 
-// The tables from their two texts. `language` as it stands in a Reference. Throws BadInput that names file, row and key.
+// The tables from their two texts. `language` as it stands in a Reference. Throws BadInput that names file, row and
+// key.
 BreakTables load_break_tables(std::string_view keys, std::string_view tables);
 
 // The ones that the program was built with, their sentences in a language. Throws as load_language.

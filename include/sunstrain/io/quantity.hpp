@@ -12,11 +12,11 @@ enum class Units { metric, inch };
 
 // The text as an SI number: lengths "37 1/4 in", `37-1/4"`, "3 ft 1 1/4 in", `3' 1 1/4"`, "0.946 m",
 // "87.6 cm", "6 mm"; temperatures "20 C", "68 F", "293 K"; differences "15 K", "27 F"; fractions "0.45"
-// or "45 %"; angles "180", "180 deg" or a compass word; years "12", "12 years", "8 months"; hours of the day "9:30", "2 pm"; numbers "-7".
-// Quote marks, fractions and degree signs as phones write them are understood.
-// Throws BadInput with what is wrong and what is allowed (the caller puts source, key and value before
-// it): empty, no unit, NaN, infinite, beyond a million, trailing text, a bare 45 for a fraction.
-// Throws std::logic_error for the kinds that hold words (text, choice, date).
+// or "45 %"; angles "180", "180 deg" or a compass word; years "12", "12 years", "8 months"; hours of the day "9:30", "2
+// pm"; numbers "-7". Quote marks, fractions and degree signs as phones write them are understood. Throws BadInput with
+// what is wrong and what is allowed (the caller puts source, key and value before it): empty, no unit, NaN, infinite,
+// beyond a million, trailing text, a bare 45 for a fraction. Throws std::logic_error for the kinds that hold words
+// (text, choice, date).
 double parse_quantity(JobKey::Kind kind, std::string_view text);
 
 // A calendar day "2025-02-21", returned as it stands. Throws BadInput for anything else.
