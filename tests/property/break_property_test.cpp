@@ -21,9 +21,12 @@ Value any_value(const JobKey& key, Random& random) {
   return std::uniform_real_distribution<double>(key.minimum, key.maximum)(random);
 }
 
-// Each key known with that chance; combinations that a reader would refuse too: the rules must bear them.
+// Each key known with that chance, over a crack square to edge and face or over nothing; combinations that a reader
+// would refuse too: the rules must bear them.
 Observations any_report(double chance, Random& random) {
   Observations seen{"random", {}};
+  if (std::bernoulli_distribution(0.5)(random))
+    for (const char* key : {"origin.angle_to_edge", "origin.angle_to_face"}) settle(seen, key, 1.5);
   for (const JobKey& key : tables().form.job_keys)
     if (key.about_glass && std::bernoulli_distribution(chance)(random)) settle(seen, key.name, any_value(key, random));
   return seen;

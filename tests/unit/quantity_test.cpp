@@ -261,7 +261,7 @@ TEST_CASE("a value in the printed unit of its key") {
   CHECK_THROWS_AS(format_in_unit(Kind::number, 1.0, "furlong"), std::logic_error);
 }
 
-TEST_CASE("quantity: hours of the day as a clock and as people have them", "[quantity]") {
+TEST_CASE("quantity: hours of the day as a clock and as people have them") {
   const auto hour = [](const char* text) { return parse_quantity(Kind::hour, text); };
   CHECK(hour("9:30") == 9.5);
   CHECK(hour("14:05") == Approx(14.0 + 5.0 / 60.0));
