@@ -138,6 +138,12 @@ TEST_CASE("Break: of nothing known nothing can be told, and everything that appl
   CHECK(unknown.values.empty());
 }
 
+TEST_CASE("Break: what was seen and speaks for nothing is named, where a clue could have spoken", "[break]") {
+  const BreakReading reading = read({"days_since_film=3", "crack.pieces=long", "crack.lite=outer", "origin.chip=no",
+                                     "origin.impact=yes", "origin.first_fork=50 mm", "day.date=2025-01-20"});
+  CHECK(reading.silent == Names{"crack.pieces", "origin.chip"});
+}
+
 TEST_CASE("Break: keys without a meaning beside the others are not asked after", "[break]") {
   CHECK_FALSE(not_known(read({"origin.place=not-found"}), "origin.angle_to_edge"));
   CHECK_FALSE(not_known(read({"origin.place=away-from-edge"}), "origin.angle_to_face"));
@@ -153,6 +159,10 @@ TEST_CASE("Break: what is known in part speaks where every reading of it does", 
   CHECK(open.clues.empty());
   CHECK(not_known(open, "origin.angle_to_edge"));
   CHECK(read({"crack.path=wanders or star-or-rings"}).clues.empty());
+  const Clue& wanders = row_named(tables().clues, "wandering path");
+  CHECK(holds_of(wanders.when, seen({"crack.path=wanders or straight"})) == Truth::cannot_tell);
+  CHECK(holds_of(wanders.when, seen({"crack.path=hourglass or straight"})) == Truth::no);
+  CHECK(holds_of(wanders.when, seen({})) == Truth::cannot_tell);
   CHECK(bands_of(read({"origin.cracks=2 or 3"}).stress) == Names{"middle", "high"});
   CHECK(bands_of(read({"origin.cracks=1 or 2"}).stress).empty());
 }
