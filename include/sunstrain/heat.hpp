@@ -186,20 +186,27 @@ struct Line {
   Gas air;
 };
 
+// How carefully a day is marched, K: what no face of the middle moves by in the last round of its balance (rounds close
+// in by a factor of four and more, so 5e-4 leaves 0.0001 K), what a blind's balance leaves over, and by how much the
+// end of a day may miss its beginning (0.05 K are 0.03 MPa).
+struct MarchCare {
+  double settled_k = 5e-4, blind_settled_k = 1e-6, closed_k = 0.05;
+};
+
 // Marches the strip through one day of equal steps, repeated until the day closes on itself
-// (0.05 K at midnight, 12 days at most), by the second-order backward formula (BDF2).
+// (MarchCare::closed_k at midnight, 12 days at most), by the second-order backward formula (BDF2).
 // The loads' `absorbed` must have one entry a lite. Throws std::invalid_argument on shapes that differ.
 LineDay march_day(const Line& line, std::span<const StepLoads> loads, double step_s);
 
 // Many days of one line, side by side: each comes out to the last bit as march_day gives it alone. All of the same
 // number of steps. `into` may hold days of before: their storage is used again.
 void march_days(const Line& line, std::span<const std::vector<StepLoads>> days, double step_s,
-                std::vector<LineDay>& into);
+                std::vector<LineDay>& into, MarchCare care = {});
 
 // Where days of one line would have gone under other loads from first_step on: loads[i] are those of day i's steps from
 // there, equally many for all. Both states before first_step are the day's own (it is taken to repeat).
 void march_aside(const Line& line, std::span<const LineDay> days, std::span<const std::vector<StepLoads>> loads,
-                 std::size_t first_step, double step_s, std::vector<LineDay>& into);
+                 std::size_t first_step, double step_s, std::vector<LineDay>& into, MarchCare care = {});
 
 // Stretches of real weather of one line, side by side, each once through from a steady start. The first lead_in steps
 // of each let it forget that start (two days for a light frame, more for masonry) and are not kept. All of the same

@@ -67,13 +67,14 @@ void renew_stream(const ThermalCavity& cavity, double height_m, const LoadsOf<R>
 
 template <class R>
 SUNSTRAIN_INLINE void renew_exchanges(const Glazing& glazing, const LoadsOf<R>& loads, const RoomShade& shade,
-                                      const Gas& air, const typename MaskOf<R>::Type& wanted, CenterOf<R>& c) {
+                                      const Gas& air, double blind_settled_k, const typename MaskOf<R>::Type& wanted,
+                                      CenterOf<R>& c) {
   const std::size_t last = glazing.lites.size() - 1;
   c.outdoor = outdoor_exchange<R>(c.face_k[0][0], glazing.lites.front().emissivity_outer, loads);
   const double inside = glazing.lites.back().emissivity_inner;
   c.open_room = open_room<R>(c.face_k[last][1], inside, glazing.height_m, loads, air);
-  c.room =
-      room_exchange<R>(c.face_k[last][1], inside, glazing.height_m, loads, c.open_room, shade, air, wanted, c.blind);
+  c.room = room_exchange<R>(c.face_k[last][1], inside, glazing.height_m, loads, c.open_room, shade, air,
+                            blind_settled_k, wanted, c.blind);
   for (std::size_t k = 0; k < last; ++k) {
     if (glazing.cavities[k].solid()) {
       c.cavity_w_m2k[k] = R{} + glazing.cavities[k].solid_w_mk / glazing.cavities[k].width_m;
@@ -257,11 +258,18 @@ struct Patience {
   }
 };
 
-// Settles temperatures and exchanges together from `c` until no face moves by more than settled_k in a round; a round
+// How near to its end the balance of the middle is brought: what no face moves by in a round, and what a blind's own
+// balance leaves over, well below that or the faces would never settle.
+struct Settled {
+  double face_k, blind_k;
+};
+
+// Settles temperatures and exchanges together from `c` until no face moves by more than that in a round; a round
 // leaves less than a third of the one before. Throws std::runtime_error if they do not settle.
 template <class R>
 SUNSTRAIN_INLINE void settle_center(const Glazing& glazing, const LoadsOf<R>& loads, const RoomShade& shade,
-                                    const Gas& air, const CenterHistory<R>& stored, double settled_k, CenterOf<R>& c) {
+                                    const Gas& air, const CenterHistory<R>& stored, const Settled& settled,
+                                    CenterOf<R>& c) {
   const std::size_t n = glazing.lites.size();
   typename MaskOf<R>::Type open = R{} >= 0.0;
   Patience patience;
@@ -269,7 +277,7 @@ SUNSTRAIN_INLINE void settle_center(const Glazing& glazing, const LoadsOf<R>& lo
     const CenterOf<R> before = c;
     patience.at(round);
     if (round >= Patience::anew) c.blind.blind_k = choose(open, R{}, c.blind.blind_k);
-    renew_exchanges<R>(glazing, loads, shade, air, open, c);
+    renew_exchanges<R>(glazing, loads, shade, air, settled.blind_k, open, c);
     if (patience.share < 1.0) take_share(before, n, patience.share, c);
     renew_temperatures<R>(glazing, loads, stored, c);
     R change{};
@@ -277,7 +285,7 @@ SUNSTRAIN_INLINE void settle_center(const Glazing& glazing, const LoadsOf<R>& lo
       for (std::size_t side = 0; side < 2; ++side)
         change = larger(change, size_of(c.face_k[j][side] - before.face_k[j][side]));
     if (round > 0) keep_settled<R>(open, before, n, c);
-    open = open & (change >= patience.settled(round, settled_k));
+    open = open & (change >= patience.settled(round, settled.face_k));
     if (!any(open)) return;
   }
   throw std::runtime_error("the heat balance of the middle of the pane did not settle");

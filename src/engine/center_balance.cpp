@@ -39,11 +39,11 @@ CenterOf<double> center_of(const CenterBalance& balance) {
 }  // namespace internal
 
 CenterBalance steady_center(const Glazing& glazing, const StepLoads& loads, const RoomShade& shade, const Gas& air) {
-  constexpr double settled_k = 1e-5;
+  constexpr internal::Settled settled{1e-5, 1e-6};
   const internal::LoadsOf<double> of = internal::loads_of(loads);
   internal::CenterOf<double> center{};
   internal::first_guess(glazing, of, center);
-  internal::settle_center<double>(glazing, of, shade, air, {}, settled_k, center);
+  internal::settle_center<double>(glazing, of, shade, air, {}, settled, center);
   return internal::balance_of(center, glazing.lites.size());
 }
 

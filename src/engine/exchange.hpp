@@ -103,26 +103,25 @@ struct BlindGuessOf {
 };
 using BlindGuess = BlindGuessOf<double>;
 
-// Behind the closed part of a blind: see surface_exchange.cpp. Of lanes only those that are wanted.
-ExchangeOf<double> behind_shade(double face_k, double face_emissivity, double height_m, const LoadsOf<double>& loads,
-                                const RoomShade& shade, const Gas& air, BlindGuess& guess);
+// Behind the closed part of a blind, whose balance is settled to the given error: see surface_exchange.cpp. Of lanes
+// only those that are wanted.
 void put_behind_shade(double face_k, double face_emissivity, double height_m, const LoadsOf<double>& loads,
-                      const RoomShade& shade, const Gas& air, bool wanted, BlindGuess& guess,
+                      const RoomShade& shade, const Gas& air, double settled_k, bool wanted, BlindGuess& guess,
                       ExchangeOf<double>& exchange);
 void put_behind_shade(const Lanes& face_k, double face_emissivity, double height_m, const LoadsOf<Lanes>& loads,
-                      const RoomShade& shade, const Gas& air, const LaneMask& wanted, BlindGuessOf<Lanes>& guess,
-                      ExchangeOf<Lanes>& exchange);
+                      const RoomShade& shade, const Gas& air, double settled_k, const LaneMask& wanted,
+                      BlindGuessOf<Lanes>& guess, ExchangeOf<Lanes>& exchange);
 
 // Where nothing stands before the glass its room side is the open room; else the open and the closed part share it.
 // Lanes that are not wanted have the open room.
 template <class R>
 SUNSTRAIN_INLINE ExchangeOf<R> room_exchange(const R& face_k, double emissivity, double height_m,
                                              const LoadsOf<R>& loads, const ExchangeOf<R>& open, const RoomShade& shade,
-                                             const Gas& air, const typename MaskOf<R>::Type& wanted,
-                                             BlindGuessOf<R>& guess) {
+                                             const Gas& air, double blind_settled_k,
+                                             const typename MaskOf<R>::Type& wanted, BlindGuessOf<R>& guess) {
   if (shade.closure <= 0.0) return open;
   ExchangeOf<R> shut = open;
-  put_behind_shade(face_k, emissivity, height_m, loads, shade, air, wanted, guess, shut);
+  put_behind_shade(face_k, emissivity, height_m, loads, shade, air, blind_settled_k, wanted, guess, shut);
   const R open_part = (1.0 - shade.closure) * open.conductance_w_m2k;
   const R shut_part = shade.closure * shut.conductance_w_m2k;
   return {open_part + shut_part,

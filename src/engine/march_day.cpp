@@ -30,8 +30,9 @@ void check_shapes(const Line& line, std::span<const std::vector<StepLoads>> side
   }
 }
 
-constexpr double closed_k = 0.05;  // at midnight, in 0.03 MPa
 constexpr int most_days = 12;
+
+Settled settled_of(MarchCare care) { return {care.settled_k, care.blind_settled_k}; }
 
 // Steps three times as long bring the state near the one that returns every midnight: from six in the evening on for
 // light frames. How many are taken depends on the frame alone, so that a day comes out the same whatever days it is
@@ -73,7 +74,7 @@ void make_room(const StripRows& rows, std::size_t steps, LineDay& day) {
 }
 
 // Marches up to eight days until each has closed; a day that has is not written again.
-void march_until_closed(Marcher& marcher, double step_s, std::span<LineDay> results) {
+void march_until_closed(Marcher& marcher, double step_s, double closed_k, std::span<LineDay> results) {
   std::array<bool, lane_count> closed{};
   for (int pass = 0; pass < most_days; ++pass) {
     const StripTemperatures<Lanes> midnight = marcher.strip();
@@ -100,12 +101,12 @@ void march_once(Marcher& marcher, std::size_t lead_in, double step_s, std::span<
 // Eight at a time: march(marcher, which is the first, their results).
 template <class March>
 void march_in_groups(const StripRows& rows, std::span<const std::vector<StepLoads>> all, std::size_t lead_in,
-                     March march, std::vector<LineDay>& into) {
+                     MarchCare care, March march, std::vector<LineDay>& into) {
   into.resize(all.size());
   for (LineDay& day : into) make_room(rows, all.front().size() - lead_in, day);
   for (std::size_t first = 0; first < all.size(); first += lane_count) {
     const std::size_t many = std::min(lane_count, all.size() - first);
-    Marcher marcher(rows, all.subspan(first, many));
+    Marcher marcher(rows, all.subspan(first, many), settled_of(care));
     march(marcher, first, std::span(into).subspan(first, many));
   }
 }
@@ -113,18 +114,18 @@ void march_in_groups(const StripRows& rows, std::span<const std::vector<StepLoad
 }  // namespace
 
 void march_days(const Line& line, std::span<const std::vector<StepLoads>> days, double step_s,
-                std::vector<LineDay>& into) {
+                std::vector<LineDay>& into, MarchCare care) {
   check_shapes(line, days, 0, step_s);
   const StripRows rows(line, strip_mesh(line));
   const auto march = [&](Marcher& marcher, std::size_t, std::span<LineDay> results) {
     approach_midnight(marcher, rows, step_s);
-    march_until_closed(marcher, step_s, results);
+    march_until_closed(marcher, step_s, care.closed_k, results);
   };
-  march_in_groups(rows, days, 0, march, into);
+  march_in_groups(rows, days, 0, care, march, into);
 }
 
 void march_aside(const Line& line, std::span<const LineDay> days, std::span<const std::vector<StepLoads>> loads,
-                 std::size_t first_step, double step_s, std::vector<LineDay>& into) {
+                 std::size_t first_step, double step_s, std::vector<LineDay>& into, MarchCare care) {
   if (days.size() != loads.size()) throw std::invalid_argument("every day needs its loads");
   check_shapes(line, loads, 0, step_s);
   const StripRows rows(line, strip_mesh(line));
@@ -132,7 +133,7 @@ void march_aside(const Line& line, std::span<const LineDay> days, std::span<cons
     marcher.start_from(days.subspan(first, results.size()), first_step);
     march_once(marcher, 0, step_s, results);
   };
-  march_in_groups(rows, loads, 0, march, into);
+  march_in_groups(rows, loads, 0, care, march, into);
   for (LineDay& day : into) day.first_step = first_step;
 }
 
@@ -144,7 +145,7 @@ void march_spans(const Line& line, std::span<const std::vector<StepLoads>> spans
     marcher.start(0);
     march_once(marcher, lead_in, step_s, results);
   };
-  march_in_groups(rows, spans, lead_in, march, into);
+  march_in_groups(rows, spans, lead_in, {}, march, into);
 }
 
 LineDay march_day(const Line& line, std::span<const StepLoads> loads, double step_s) {

@@ -44,11 +44,9 @@ struct LaneStep {
   const LoadsOf<Lanes>* loads;
   Backward formula;
   const LaneState *one, *two, *three;
+  Settled settled;
   StripScratch<Lanes>* scratch;
 };
-
-// In a round the middle's faces close in on their end by a factor of four and more, so this leaves 0.0001 K.
-constexpr double settled_k = 5e-4;
 
 SUNSTRAIN_WIDE_CLONES
 void take_step(const LaneStep& step, LaneState& now, AuditOf<Lanes>& audit) {
@@ -63,17 +61,18 @@ void take_step(const LaneStep& step, LaneState& now, AuditOf<Lanes>& audit) {
                                    step.three->center.face_k[j][side];
   }
   now.center.blind = step.one->center.blind;
-  settle_center<Lanes>(line.glazing, *step.loads, line.shade, line.air, stored, settled_k, now.center);
+  settle_center<Lanes>(line.glazing, *step.loads, line.shade, line.air, stored, step.settled, now.center);
   const StripHistory<Lanes> past{step.formula.weight_per_s, step.formula.one_back, step.formula.two_back,
                                  &step.one->strip, &step.two->strip};
   audit = solve_strip<Lanes>(*step.rows, *step.loads, now.center, past, *step.scratch, now.strip);
 }
 
 SUNSTRAIN_WIDE_CLONES
-void take_steady(const StripRows& rows, const LoadsOf<Lanes>& loads, StripScratch<Lanes>& scratch, LaneState& now) {
+void take_steady(const StripRows& rows, const LoadsOf<Lanes>& loads, const Settled& settled,
+                 StripScratch<Lanes>& scratch, LaneState& now) {
   const Line& line = *rows.line;
   first_guess(line.glazing, loads, now.center);
-  settle_center<Lanes>(line.glazing, loads, line.shade, line.air, {}, settled_k, now.center);
+  settle_center<Lanes>(line.glazing, loads, line.shade, line.air, {}, settled, now.center);
   solve_strip<Lanes>(rows, loads, now.center, {}, scratch, now.strip);
 }
 
@@ -85,8 +84,8 @@ LoadsOf<Lanes> side_by_side(std::span<const StepLoads* const> of_lanes) {
 
 }  // namespace
 
-Marcher::Marcher(const StripRows& rows, std::span<const std::vector<StepLoads>> days)
-    : rows_(&rows), days_(days), scratch_(scratch_for<Lanes>(rows)) {
+Marcher::Marcher(const StripRows& rows, std::span<const std::vector<StepLoads>> days, const Settled& settled)
+    : rows_(&rows), days_(days), settled_(settled), scratch_(scratch_for<Lanes>(rows)) {
   for (LaneState& state : states_) {
     state.center = CenterOf<Lanes>{};
     state.strip.row_k.resize(rows.rows);
@@ -98,8 +97,8 @@ void Marcher::start(std::size_t at_step) {
   std::array<const StepLoads*, lane_count> of_lanes;
   for (const auto& day : days_) means.push_back(mean_loads(day));
   for (std::size_t i = 0; i < lane_count; ++i) of_lanes[i] = &means[day_of(i)];
-  take_steady(*rows_, side_by_side(of_lanes), scratch_, states_[1]);
-  take_steady(*rows_, loads_at(at_step), scratch_, states_[0]);
+  take_steady(*rows_, side_by_side(of_lanes), settled_, scratch_, states_[1]);
+  take_steady(*rows_, loads_at(at_step), settled_, scratch_, states_[0]);
   std::copy_n(states_[1].strip.frame_k, 4, states_[0].strip.frame_k);
   states_[0].strip.held_j_m = sum_rows<Lanes>(*rows_, states_[0].strip).held_j_m;
   states_[3] = states_[2] = states_[1] = states_[0];
@@ -135,7 +134,8 @@ void Marcher::step(std::size_t at_step, double step_s) {
   const LoadsOf<Lanes> loads = loads_at(at_step);
   const auto back = [&](std::size_t steps) { return &states_[first_ ? now_ : (now_ + 4 - steps) % 4]; };
   LaneState& next = states_[(now_ + 1) % 4];
-  take_step({rows_, &loads, backward_formula(step_s, first_), back(0), back(1), back(2), &scratch_}, next, audit_);
+  take_step({rows_, &loads, backward_formula(step_s, first_), back(0), back(1), back(2), settled_, &scratch_}, next,
+            audit_);
   first_ = false;
   now_ = (now_ + 1) % 4;
 }

@@ -14,7 +14,7 @@ struct LaneState {
 // A lane that has no day of its own repeats the first. All days of the same number of steps.
 class Marcher {
  public:
-  Marcher(const StripRows& rows, std::span<const std::vector<StepLoads>> days);
+  Marcher(const StripRows& rows, std::span<const std::vector<StepLoads>> days, const Settled& settled);
 
   std::size_t steps() const { return days_.front().size(); }
   const StripTemperatures<Lanes>& strip() const { return states_[now_].strip; }
@@ -36,6 +36,7 @@ class Marcher {
 
   const StripRows* rows_;
   std::span<const std::vector<StepLoads>> days_;
+  Settled settled_;
   StripScratch<Lanes> scratch_;
   std::array<LaneState, 4> states_;  // now and the three before
   AuditOf<Lanes> audit_;             // of the step just taken

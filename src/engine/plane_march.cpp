@@ -12,7 +12,7 @@ using namespace internal;
 namespace {
 
 // Half a kelvin's thousandth in a round, as the strips' middles settle.
-constexpr double settled_k = 5e-4;
+constexpr Settled settled{5e-4, 1e-6};
 
 // The middle of glass under one light, and where it stood the step before.
 struct Column {
@@ -53,7 +53,7 @@ struct PlaneMarch::Impl {
           formula.one_per_s * column.now.mean_k[lite] - formula.two_per_s * column.before.mean_k[lite];
     light.center = column.now;
     const Line& line = sheet.line;
-    settle_center<double>(line.glazing, light.loads, line.shade, line.air, stored, settled_k, light.center);
+    settle_center<double>(line.glazing, light.loads, line.shade, line.air, stored, settled, light.center);
     column = {light.center, column.now};
   }
 

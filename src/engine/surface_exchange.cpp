@@ -111,17 +111,15 @@ struct ShadedFace {
   }
 };
 
-constexpr double shade_settled_k = 1e-6;  // well below what the glass itself is settled to, or that would never settle
-
 // Broyden's good method (Mathematics of Computation 19 (1965) 577-593) on the two temperatures: a third of the rounds
 // that halved steps take. Where it leaves the track it begins anew from a halved step; it may not settle. `h`: of what
 // is off, the step that is taken, two rows; in and out.
 using Answers = std::array<double, 4>;
 constexpr Answers halved{1.0, 0.0, 0.0, 0.5};
-BehindShade settled_by_secants(const ShadedFace& face, BehindShade now, Answers& h) {
+BehindShade settled_by_secants(const ShadedFace& face, BehindShade now, double settled_k, Answers& h) {
   constexpr int most_rounds = 30;
   constexpr double longest = 3.0;  // step, in sizes of what is off
-  for (int round = 0; round < most_rounds && now.off_k() >= shade_settled_k; ++round) {
+  for (int round = 0; round < most_rounds && now.off_k() >= settled_k; ++round) {
     const double blind_off = now.blind_off_k(), gap_off = now.gap_off_k();
     double blind = h[0] * blind_off + h[1] * gap_off, gap = h[2] * blind_off + h[3] * gap_off;
     if (!(std::abs(blind) + std::abs(gap) <= longest * now.off_k())) {
@@ -145,25 +143,24 @@ BehindShade settled_by_secants(const ShadedFace& face, BehindShade now, Answers&
 }
 
 // Halved steps: the stream and its temperature chase each other.
-BehindShade settled_by_halves(const ShadedFace& face) {
+BehindShade settled_by_halves(const ShadedFace& face, double settled_k) {
   BehindShade now = face.first();
-  for (int round = 0; round < 200 && now.off_k() >= shade_settled_k; ++round)
+  for (int round = 0; round < 200 && now.off_k() >= settled_k; ++round)
     now = face.at(now.next_blind_k, 0.5 * (now.gap_k + now.next_gap_k));
   return now;
 }
 
-}  // namespace
-
 // Glass behind a closed part of a blind: the blind's own balance is settled with the gap's.
 ExchangeOf<double> behind_shade(double face_k, double face_emissivity, double height_m, const LoadsOf<double>& loads,
-                                const RoomShade& shade, const Gas& air, BlindGuess& guess) {
+                                const RoomShade& shade, const Gas& air, double settled_k, BlindGuess& guess) {
   const ShadedFace face{face_k, face_emissivity, height_m, loads, shade, air};
   const bool guessed = guess.blind_k > 0.0;
   Answers answers = halved;
   if (guessed) std::copy_n(guess.answers, answers.size(), answers.begin());
-  BehindShade found = settled_by_secants(face, guessed ? face.at(guess.blind_k, guess.gap_k) : face.first(), answers);
-  if (!(found.off_k() < shade_settled_k)) {
-    found = settled_by_halves(face);
+  BehindShade found =
+      settled_by_secants(face, guessed ? face.at(guess.blind_k, guess.gap_k) : face.first(), settled_k, answers);
+  if (!(found.off_k() < settled_k)) {
+    found = settled_by_halves(face, settled_k);
     answers = halved;
   }
   guess.blind_k = found.blind_k;
@@ -173,15 +170,17 @@ ExchangeOf<double> behind_shade(double face_k, double face_emissivity, double he
   return {total, (found.face_w_m2k * found.gap_k + found.radiation_w_m2k * found.blind_k) / total};
 }
 
+}  // namespace
+
 void put_behind_shade(double face_k, double face_emissivity, double height_m, const LoadsOf<double>& loads,
-                      const RoomShade& shade, const Gas& air, bool wanted, BlindGuess& guess,
+                      const RoomShade& shade, const Gas& air, double settled_k, bool wanted, BlindGuess& guess,
                       ExchangeOf<double>& exchange) {
-  if (wanted) exchange = behind_shade(face_k, face_emissivity, height_m, loads, shade, air, guess);
+  if (wanted) exchange = behind_shade(face_k, face_emissivity, height_m, loads, shade, air, settled_k, guess);
 }
 
 void put_behind_shade(const Lanes& face_k, double face_emissivity, double height_m, const LoadsOf<Lanes>& loads,
-                      const RoomShade& shade, const Gas& air, const LaneMask& wanted, BlindGuessOf<Lanes>& guess,
-                      ExchangeOf<Lanes>& exchange) {
+                      const RoomShade& shade, const Gas& air, double settled_k, const LaneMask& wanted,
+                      BlindGuessOf<Lanes>& guess, ExchangeOf<Lanes>& exchange) {
   for (std::size_t i = 0; i < lane_count; ++i) {
     if (!lane(wanted, i)) continue;
     LoadsOf<double> one{};
@@ -190,7 +189,8 @@ void put_behind_shade(const Lanes& face_k, double face_emissivity, double height
     one.shade_absorbed_w_m2 = loads.shade_absorbed_w_m2[i];
     BlindGuess near{guess.blind_k[i], guess.gap_k[i], {}};
     for (std::size_t k = 0; k < 4; ++k) near.answers[k] = guess.answers[k][i];
-    const ExchangeOf<double> found = behind_shade(face_k[i], face_emissivity, height_m, one, shade, air, near);
+    const ExchangeOf<double> found =
+        behind_shade(face_k[i], face_emissivity, height_m, one, shade, air, settled_k, near);
     exchange.conductance_w_m2k.set(i, found.conductance_w_m2k);
     exchange.temperature_k.set(i, found.temperature_k);
     guess.blind_k.set(i, near.blind_k);
@@ -206,8 +206,9 @@ Exchange room_exchange(double face_k, double face_emissivity, double height_m, c
   const internal::LoadsOf<double> of = internal::loads_of(loads);
   const auto open = internal::open_room<double>(face_k, face_emissivity, height_m, of, air);
   internal::BlindGuessOf<double> guess{};
-  const auto found =
-      internal::room_exchange<double>(face_k, face_emissivity, height_m, of, open, shade, air, true, guess);
+  constexpr double blind_settled_k = 1e-6;
+  const auto found = internal::room_exchange<double>(face_k, face_emissivity, height_m, of, open, shade, air,
+                                                     blind_settled_k, true, guess);
   return {found.conductance_w_m2k, found.temperature_k};
 }
 

@@ -1,27 +1,53 @@
-// The worst plausible values together: a climb over the unknowns.
+// The worst plausible values together: a climb over the unknowns on a scout's rough ratios, then the last of the way on
+// close ones.
 #include <algorithm>
+#include <set>
 #include <utility>
 
 #include "chain_cache.hpp"
+#include "scout.hpp"
 #include "unknowns.hpp"
 
 namespace sunstrain::internal {
 namespace {
 
+// A choice with one key changed.
+struct Change {
+  std::string key;
+  std::size_t candidate;
+  Choice choice;
+};
+
+// The choice with each other candidate of a key.
+std::vector<Change> changes_of(const Choice& choice, const OpenKey& open) {
+  const auto taken = choice.find(open.key);
+  const std::size_t now = taken == choice.end() ? 0 : taken->second;
+  std::vector<Change> changes;
+  for (std::size_t i = 0; i < open.candidates.size(); ++i) {
+    if (i == now) continue;
+    changes.push_back({open.key, i, choice});
+    changes.back().choice[open.key] = i;
+  }
+  return changes;
+}
+
 class Climb {
  public:
-  Climb(const Job& job, const Reference& reference, ChainCache& cache)
-      : job_(job), reference_(reference), cache_(cache), worst_(ratio_if_possible(job, {}, reference, cache)) {}
+  Climb(const Job& job, const Reference& reference, ChainCache& cache, Scout& scout)
+      : job_(job), reference_(reference), cache_(cache), scout_(scout), worst_(scout.about({})) {}
 
   Choice top() {
     constexpr int most_rounds = 8;
     singly("");
     for (int round = 0; round < most_rounds && (over_a_hinge() || by_two()); ++round) singly("");
-    if (!worst_) bad_end_ratio(job_, choice_, reference_, cache_);  // says what is wrong
+    for (int round = 0; round < most_rounds && closely(); ++round) {
+    }
     return choice_;
   }
 
  private:
+  static constexpr double near = 0.9;  // of the worst: as bad as either of two changes must be that are tried together
+
   // Key by key, until no single change makes it worse; `held` stays as it is.
   void singly(const std::string& held) {
     constexpr int sweeps = 4;
@@ -30,33 +56,27 @@ class Climb {
       for (const OpenKey& open : opened(choice_)) {
         if (open.key == held) continue;
         if (sweep > 0 && open.key == last_change) return;
-        for (Choice& other : changes_of(open)) {
-          const std::optional<double> ratio = ratio_if_possible(job_, other, reference_, cache_);
-          if (!ratio || (worst_ && *ratio <= *worst_)) continue;
-          worst_ = ratio;
-          choice_ = std::move(other);
-          last_change = open.key;
-        }
+        for (Change& other : changes_of(choice_, open))
+          if (take_if_worse(scout_.about(other.choice), other.choice)) last_change = open.key;
       }
       if (last_change.empty()) return;
     }
   }
 
   // A key is a hinge where another value of it opens other keys, or leaves them other candidates. Such a value may be
-  // the worst only with the rest climbed anew.
+  // the worst only with the rest climbed anew; where it stands far below, no climb makes up for it.
   bool over_a_hinge() {
+    constexpr double far_below = 0.0;
     const std::vector<OpenKey> open = opened(choice_);
     for (const OpenKey& key : open) {
-      for (const Choice& other : changes_of(key)) {
-        if (!hinges(key.key, open, opened(other))) continue;
+      for (const Change& other : changes_of(choice_, key)) {
+        if (!hinges(key.key, open, opened(other.choice))) continue;
         Climb anew = *this;
-        anew.choice_ = other;
-        anew.worst_ = ratio_if_possible(job_, other, reference_, cache_);
+        anew.choice_ = other.choice;
+        anew.worst_ = scout_.about(other.choice);
+        if (worst_ && anew.worst_ && *anew.worst_ < far_below * *worst_) continue;
         anew.singly(key.key);
-        if (!anew.worst_ || (worst_ && *anew.worst_ <= *worst_)) continue;
-        worst_ = anew.worst_;
-        choice_ = anew.choice_;
-        return true;
+        if (take_if_worse(anew.worst_, anew.choice_)) return true;
       }
     }
     return false;
@@ -64,30 +84,68 @@ class Climb {
 
   // The worst change of two keys at once, of those that are nearly as bad with either alone.
   bool by_two() {
-    constexpr double near = 0.9;
     if (!worst_) return false;
-    std::vector<std::pair<std::string, std::size_t>> changes;
+    const double before = *worst_;
+    for (const Choice& both : pairs_of(changes_about(near))) take_if_worse(scout_.about(both), both);
+    return *worst_ > before;
+  }
+
+  // What is about as bad looked at closely, and what then still is, exactly. True where it found worse.
+  bool closely() {
+    constexpr double nearly = 0.985, very_nearly = 0.997;
+    if (!worst_) return false;
+    scout_.focus(choice_);
+    worst_ = scout_.about(choice_);
+    const Choice from = choice_;
+    std::vector<Choice> others = pairs_of(changes_about(near));
+    for (Change& change : changes_about(nearly)) others.push_back(std::move(change.choice));
+    std::set<double> seen{*worst_};  // a change that changes nothing, or nothing more
+    for (const Choice& other : others) {
+      const std::optional<double> about = scout_.about(other);
+      if (!about || *about < nearly * *worst_ || !seen.insert(*about).second) continue;
+      const std::optional<double> now = scout_.closely(choice_), ratio = scout_.closely(other);
+      if (!ratio || (now && *ratio < very_nearly * *now)) continue;
+      if (exactly(other) <= exactly(choice_)) continue;
+      choice_ = other;
+      worst_ = about;
+    }
+    return choice_ != from;
+  }
+
+  double exactly(const Choice& choice) const { return bad_end_ratio(job_, choice, reference_, cache_); }
+
+  // Of readings between which a rough ratio cannot tell the earlier stays: a change may shut out others.
+  bool take_if_worse(const std::optional<double>& ratio, const Choice& choice) {
+    constexpr double can_tell = 1.002;
+    if (!ratio || (worst_ && *ratio <= can_tell * *worst_)) return false;
+    worst_ = ratio;
+    choice_ = choice;
+    return true;
+  }
+
+  // The changes of one key that stand within a share of the worst.
+  std::vector<Change> changes_about(double share) {
+    std::vector<Change> found;
     for (const OpenKey& key : opened(choice_)) {
-      for (const Choice& other : changes_of(key)) {
-        const std::optional<double> ratio = ratio_if_possible(job_, other, reference_, cache_);
-        if (ratio && *ratio >= near * *worst_) changes.emplace_back(key.key, other.at(key.key));
+      for (Change& other : changes_of(choice_, key)) {
+        const std::optional<double> ratio = scout_.about(other.choice);
+        if (ratio && *ratio >= share * *worst_) found.push_back(std::move(other));
       }
     }
-    const double before = *worst_;
-    const Choice from = choice_;
+    return found;
+  }
+
+  // Every two changes of different keys at once.
+  static std::vector<Choice> pairs_of(const std::vector<Change>& changes) {
+    std::vector<Choice> pairs;
     for (std::size_t i = 0; i < changes.size(); ++i) {
       for (std::size_t j = i + 1; j < changes.size(); ++j) {
-        if (changes[i].first == changes[j].first) continue;
-        Choice both = from;
-        both[changes[i].first] = changes[i].second;
-        both[changes[j].first] = changes[j].second;
-        const std::optional<double> ratio = ratio_if_possible(job_, both, reference_, cache_);
-        if (!ratio || *ratio <= *worst_) continue;
-        worst_ = ratio;
-        choice_ = std::move(both);
+        if (changes[i].key == changes[j].key) continue;
+        pairs.push_back(changes[i].choice);
+        pairs.back()[changes[j].key] = changes[j].candidate;
       }
     }
-    return *worst_ > before;
+    return pairs;
   }
 
   static bool hinges(const std::string& key, const std::vector<OpenKey>& before, const std::vector<OpenKey>& after) {
@@ -101,24 +159,12 @@ class Climb {
     return resolve(job_, Run::bad_end, choice, reference_).open;
   }
 
-  // The present choice with each other candidate of a key.
-  std::vector<Choice> changes_of(const OpenKey& open) const {
-    const auto taken = choice_.find(open.key);
-    const std::size_t now = taken == choice_.end() ? 0 : taken->second;
-    std::vector<Choice> changes;
-    for (std::size_t i = 0; i < open.candidates.size(); ++i) {
-      if (i == now) continue;
-      changes.push_back(choice_);
-      changes.back()[open.key] = i;
-    }
-    return changes;
-  }
-
   const Job& job_;
   const Reference& reference_;
   ChainCache& cache_;
+  Scout& scout_;
   Choice choice_;
-  std::optional<double> worst_;  // nothing: no pane is like that
+  std::optional<double> worst_;  // about; nothing: no pane is like that
 };
 
 }  // namespace
@@ -146,7 +192,10 @@ std::optional<double> ratio_if_possible(const Job& job, const Choice& choice, co
 }
 
 Choice worst_choice(const Job& job, const Reference& reference, ChainCache& cache) {
-  return Climb(job, reference, cache).top();
+  Scout scout(job, reference, cache);
+  const Choice worst = Climb(job, reference, cache, scout).top();
+  if (!scout.about(worst)) bad_end_ratio(job, worst, reference, cache);  // says what is wrong
+  return worst;
 }
 
 }  // namespace sunstrain::internal

@@ -98,26 +98,22 @@ std::vector<double> hottest_gas_k(std::span<const DayStrips> days, const Glazing
 
 YearPeaks peaks_of_days(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
                         const Reference& reference, ChainCache& cache, Breaking breaking, Steps steps) {
-  const internal::AbsorptionTable table(state, pane.room.back_reflectance());
-  const std::vector<DayStrips> strips = internal::strips_of_days(pane, state, table, days, cache.store());
   const ChainCache::Store& store = cache.store();
-  YearPeaks year{{}, hottest_gas_k(strips, state.thermal), 0.0};
+  const internal::LitesThroughDays through(pane, state, days, cache.store());
+  YearPeaks year{{}, hottest_gas_k(through.strips(), state.thermal), 0.0};
   for (const auto* lines : {&store.lines, &store.shaded_lines, &store.other_lines, &store.other_shaded_lines})
     year.worst_energy_residual = std::max(year.worst_energy_residual, internal::largest_residual(*lines));
-  const std::vector<internal::PaneMaps> maps =
-      internal::maps_of_lites(pane, state, strips, days.front().steps.size(), cache.store());
-  const std::vector<internal::DayLight> light = internal::light_of_days(pane, days);
-  for (std::size_t lite = 0; lite < maps.size(); ++lite) {
-    const std::vector<LiteDay> lite_days = internal::days_of_lite(pane, light, strips, lite, maps[lite], cache.store());
+  for (std::size_t lite = 0; lite < through.lites(); ++lite) {
+    const std::span<const LiteDay> lite_days = through.days_of(lite);
+    const EdgeStressSolver& solver = through.solver(lite);
     const Highest highest = internal::highest_of_days(lite_days, {0, days.front().steps.size()}, steps);
     const DesignDay& day = days[highest.day];
-    LitePeak peak = peak_of(pane, day, strips[highest.day], lite, *maps[lite].solver, highest);
+    LitePeak peak = peak_of(pane, day, through.strips()[highest.day], lite, solver, highest);
     peak.bending_pa = lite_days[highest.day].bending_pa(highest.step);
-    const FaceSources sun = internal::step_loads(pane, table, day.steps[highest.step], day.kind, 1.0).absorbed[lite];
+    const DayStep& step = day.steps[highest.step];
+    const FaceSources sun = internal::step_loads(pane, through.table(), step, day.kind, 1.0).absorbed[lite];
     peak.absorbed_w_m2 = sun.outer_face_w_m2 + sun.bulk_w_m2 + sun.inner_face_w_m2;
-    const auto history = [&](double from_pa) {
-      return edge_history(lite_days[highest.day], *maps[lite].solver, day, from_pa);
-    };
+    const auto history = [&](double from_pa) { return edge_history(lite_days[highest.day], solver, day, from_pa); };
     if (breaking == Breaking::odds) peak.odds = breakage_odds(history(every_step_pa), pane.strengths[lite], reference);
     if (breaking == Breaking::likely_risk)
       peak.likely_risk = likely_risk(history(counting_share * peak.stress_pa), pane.strengths[lite], reference);

@@ -9,8 +9,6 @@
 namespace sunstrain::internal {
 namespace {
 
-constexpr int steps_per_day = 144;  // ten minutes: with the second-order march the glass (tau 5 to 30 min) is followed
-
 // The steps in which the sun stands before the pane on one of the days at least: then a shadow that moves may lie
 // there.
 struct SunnySteps {
@@ -48,34 +46,34 @@ double cold_ground(const Case& pane, int month) {
 // Under a shadow that moves the shade need be followed only while there is a beam to shade: light frames and glass have
 // forgotten the day before by then.
 void march(const Case& pane, const GlazingState& state, const AbsorptionTable& table, std::span<const DesignDay> days,
-           ChainCache::Store& store, std::vector<LineDay>& lines, std::vector<LineDay>& shaded_lines) {
+           ChainCache::Store& store, MarchCare care, std::vector<LineDay>& lines, std::vector<LineDay>& shaded_lines) {
   const Line line{state.thermal, pane.edge, pane.room.shade, pane.air};
   const SunnySteps whole{0, days.front().steps.size()};
   const double step_s = days.front().step_s;
   load_days(pane, table, days, whole, 1.0, store.loads);
-  march_days(line, store.loads, step_s, lines);
+  march_days(line, store.loads, step_s, lines, care);
   shaded_lines.clear();
   if (!pane.shadow.any()) return;
   const bool in_part = !pane.shadow.stands_still() && !is_heavy(fit_of(pane.edge));
   const SunnySteps followed = in_part ? sunny_steps(days) : whole;
   load_days(pane, table, days, followed, 0.0, store.shaded_loads);
   if (!in_part)
-    march_days(line, store.shaded_loads, step_s, shaded_lines);
+    march_days(line, store.shaded_loads, step_s, shaded_lines, care);
   else if (followed.first < followed.end)
-    march_aside(line, lines, store.shaded_loads, followed.first, step_s, shaded_lines);
+    march_aside(line, lines, store.shaded_loads, followed.first, step_s, shaded_lines, care);
 }
 
 }  // namespace
 
 std::vector<DayStrips> strips_of_days(const Case& pane, const GlazingState& state, const AbsorptionTable& table,
-                                      std::span<const DesignDay> days, ChainCache::Store& store) {
-  march(pane, state, table, days, store, store.lines, store.shaded_lines);
+                                      std::span<const DesignDay> days, ChainCache::Store& store, MarchCare care) {
+  march(pane, state, table, days, store, care, store.lines, store.shaded_lines);
   store.other_lines.clear();
   store.other_shaded_lines.clear();
   if (state.other) {
     const OtherPart& other = *state.other;
     march(pane_of_part(pane, other), other.state, AbsorptionTable(other.state, other.room.back_reflectance()), days,
-          store, store.other_lines, store.other_shaded_lines);
+          store, care, store.other_lines, store.other_shaded_lines);
   }
   const auto day_of = [](const std::vector<LineDay>& lines, std::size_t day) {
     return lines.empty() ? nullptr : &lines[day];
@@ -87,13 +85,24 @@ std::vector<DayStrips> strips_of_days(const Case& pane, const GlazingState& stat
   return strips;
 }
 
+LitesThroughDays::LitesThroughDays(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
+                                   ChainCache::Store& store, MarchCare care)
+    : table_(state, pane.room.back_reflectance()),
+      strips_(strips_of_days(pane, state, table_, days, store, care)),
+      maps_(maps_of_lites(pane, state, strips_, days.front().steps.size(), store)),
+      light_(light_of_days(pane, days)) {
+  for (std::size_t lite = 0; lite < maps_.size(); ++lite)
+    days_.push_back(days_of_lite(pane, light_, strips_, lite, maps_[lite], store));
+}
+
 void add_reflected(const Case& pane, DesignDay& day) {
   if (!pane.reflectors.any()) return;
   for (DayStep& step : day.steps)
     sunstrain::add_reflected(pane.reflectors, pane.tilt_rad, pane.facing_rad, pane.height_m, step);
 }
 
-const std::vector<DesignDay>& design_year(const Case& pane, const Reference& reference, ChainCache::Store& store) {
+const std::vector<DesignDay>& design_year(const Case& pane, const Reference& reference, ChainCache::Store& store,
+                                          int steps_per_day) {
   const Place& p = pane.place;
   std::vector<double> key{p.latitude_rad,
                           p.longitude_rad,
@@ -106,7 +115,7 @@ const std::vector<DesignDay>& design_year(const Case& pane, const Reference& ref
                           pane.facing_rad,
                           pane.ground_reflectance,
                           pane.winter_ground_reflectance};
-  key.push_back(p.tau_edition);
+  key.insert(key.end(), {static_cast<double>(p.tau_edition), static_cast<double>(steps_per_day)});
   for (const auto* months : {&p.tau_beam, &p.tau_diffuse, &p.daily_range_k}) {
     key.insert(key.end(), months->begin(), months->end());
   }
@@ -130,14 +139,14 @@ const std::vector<DesignDay>& design_year(const Case& pane, const Reference& ref
 DesignDay in_finer_steps(const Case& pane, const DesignDay& day, int times, const Reference& reference) {
   const double ground = day.kind == DayKind::cold_clear ? cold_ground(pane, day.month) : pane.ground_reflectance;
   DesignDay finer = design_day(pane.place, day.month, day.kind, pane.tilt_rad, pane.facing_rad, ground,
-                               steps_per_day * times, reference);
+                               ten_minutes * times, reference);
   add_reflected(pane, finer);
   return finer;
 }
 
 DesignDay day_of_pane(const Case& pane, const GivenDay& day, const Reference& reference) {
   const auto under = [&](double ground_reflectance) {
-    return given_day(pane.place, day, pane.tilt_rad, pane.facing_rad, ground_reflectance, steps_per_day, reference);
+    return given_day(pane.place, day, pane.tilt_rad, pane.facing_rad, ground_reflectance, ten_minutes, reference);
   };
   DesignDay own = under(pane.ground_reflectance);
   if (own.kind == DayKind::cold_clear) own = under(cold_ground(pane, day.month));

@@ -10,8 +10,11 @@ namespace sunstrain::internal {
 // What stands before the pane sends over, added to a day's steps.
 void add_reflected(const Case& pane, DesignDay& day);
 
+constexpr int ten_minutes = 144;  // a day: with the second-order march the glass (tau 5 to 30 min) is followed
+
 // The 24 design days of a pane; they live in the store.
-const std::vector<DesignDay>& design_year(const Case& pane, const Reference& reference, ChainCache::Store& store);
+const std::vector<DesignDay>& design_year(const Case& pane, const Reference& reference, ChainCache::Store& store,
+                                          int steps_per_day = ten_minutes);
 
 // A design day of the year in steps so many times shorter.
 DesignDay in_finer_steps(const Case& pane, const DesignDay& day, int times, const Reference& reference);
@@ -27,6 +30,29 @@ DayAndStep find_moment(std::span<const DesignDay> days, const Moment& moment);
 
 // Every day's strip in the sun and, with a shadow, in the shade. They live in the store until the next run.
 std::vector<DayStrips> strips_of_days(const Case& pane, const GlazingState& state, const AbsorptionTable& table,
-                                      std::span<const DesignDay> days, ChainCache::Store& store);
+                                      std::span<const DesignDay> days, ChainCache::Store& store, MarchCare care = {});
+
+// Every lite of a pane through some days: heat, light and stress maps. Some of it lives in the store until the next
+// run, and the parts point at one another: it stays where it is made.
+class LitesThroughDays {
+ public:
+  LitesThroughDays(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
+                   ChainCache::Store& store, MarchCare care = {});
+  LitesThroughDays(const LitesThroughDays&) = delete;
+  LitesThroughDays& operator=(const LitesThroughDays&) = delete;
+
+  const AbsorptionTable& table() const { return table_; }
+  std::span<const DayStrips> strips() const { return strips_; }
+  std::size_t lites() const { return maps_.size(); }
+  const EdgeStressSolver& solver(std::size_t lite) const { return *maps_[lite].solver; }
+  std::span<const LiteDay> days_of(std::size_t lite) const { return days_[lite]; }
+
+ private:
+  AbsorptionTable table_;
+  std::vector<DayStrips> strips_;
+  std::vector<PaneMaps> maps_;
+  std::vector<DayLight> light_;
+  std::vector<std::vector<LiteDay>> days_;
+};
 
 }  // namespace sunstrain::internal

@@ -12,22 +12,17 @@ namespace {
 RatioByHour ratio_by_hour(const Case& pane, const GlazingState& state, std::size_t lite, const Reference& reference,
                           ChainCache& cache) {
   const std::vector<DesignDay>& days = internal::design_year(pane, reference, cache.store());
-  const internal::AbsorptionTable table(state, pane.room.back_reflectance());
-  const std::vector<internal::DayStrips> strips = internal::strips_of_days(pane, state, table, days, cache.store());
-  const std::size_t steps = days.front().steps.size(), an_hour = steps / hours_a_day,
-                    kinds = days.size() / months_a_year;
-  const std::vector<internal::PaneMaps> maps = internal::maps_of_lites(pane, state, strips, steps, cache.store());
-  const std::vector<internal::DayLight> light = internal::light_of_days(pane, days);
-  const std::vector<internal::LiteDay> of_lite =
-      internal::days_of_lite(pane, light, strips, lite, maps[lite], cache.store());
+  const internal::LitesThroughDays through(pane, state, days, cache.store());
+  const std::span<const internal::LiteDay> of_lite = through.days_of(lite);
+  const std::size_t an_hour = days.front().steps.size() / hours_a_day, kinds = days.size() / months_a_year;
   const double go_pa = allowable_stress(pane.strengths[lite], reference).go_pa;
   RatioByHour ratio{};
   for (std::size_t month = 0; month < months_a_year; ++month) {
-    const std::span<const internal::LiteDay> of_month = std::span(of_lite).subspan(month * kinds, kinds);
+    const std::span<const internal::LiteDay> of_month = of_lite.subspan(month * kinds, kinds);
     for (std::size_t hour = 0; hour < hours_a_day; ++hour) {
       const internal::Highest highest =
           internal::highest_of_days(of_month, {hour * an_hour, (hour + 1) * an_hour}, Steps::that_can_govern);
-      const double peak_pa = maps[lite].solver->find_peak(highest.stress_pa).stress_pa;
+      const double peak_pa = through.solver(lite).find_peak(highest.stress_pa).stress_pa;
       ratio[month][hour] = std::max(0.0, peak_pa) / go_pa;
     }
   }

@@ -195,8 +195,8 @@ TEST_CASE("Blind: the balance settles wherever the day leads it") {
   const internal::LoadsOf<double> of = internal::loads_of(loads);
   internal::CenterOf<double> center{};
   internal::first_guess(section.glazing, of, center);
-  CHECK_NOTHROW(
-      internal::settle_center<double>(section.glazing, of, {1.0, 0.05, 0.9, true}, section.air, stored, 1e-5, center));
+  CHECK_NOTHROW(internal::settle_center<double>(section.glazing, of, {1.0, 0.05, 0.9, true}, section.air, stored,
+                                                {1e-5, 1e-6}, center));
 }
 
 TEST_CASE("Edge strip: days side by side come out as each does alone, to the last bit") {
