@@ -148,8 +148,10 @@ DataTable table_of_csv(const std::string& file, std::string_view text) {
   return table;
 }
 
-// Sentences in other languages and windows to practice at: no answer rests on them.
-bool bears_on_answers(const std::string& file) { return is_data(file) && file != "practice.toml"; }
+// Sentences in other languages, windows to practice at and what a report may say: no answer rests on them.
+bool bears_on_answers(const std::string& file) {
+  return is_data(file) && file != "practice.toml" && file != "break_keys.toml";
+}
 
 }  // namespace
 
