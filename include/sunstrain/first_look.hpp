@@ -10,11 +10,18 @@ namespace sunstrain {
 // An assessment with every open key of the bad end as it was taken for a pane assessed before (`before`, the values of
 // that assessment's bad_end, SI), where that value is plausible here too, else as the table expects to be worst. Some
 // five runs of the chain, where assess() tries reading after reading. The middle run, by which figures are refer, is
-// that of assess(); the bad end's ratio is one of those of which assess() seeks the highest, so that a go here may
-// become a caution there. What the unknowns did, `helps`, `shadow` and `weather` are left empty. Nothing where no pane
-// is as it would be taken (a reading of a film's data sheet may be impossible). `cache` any; best one that stays with
-// the pane. Throws as assess().
-std::optional<Assessment> first_look(const Job& job, const Facts& before, const Reference& reference,
-                                     ChainCache& cache);
+// that of assess(); the bad end's ratio is one of those of which assess() seeks the highest. `unknowns` has every open
+// key as it is taken, none of them weighed: ratio_at_middle is the ratio itself, decided false, no readings. `helps`,
+// `shadow` and `weather` are left empty.
+struct FirstLook {
+  Assessment assessment;
+  // Between which assess() decides: no reading of what is not known takes back a ratio over the line, what the middle
+  // run refers, or the guidance that does not hang on the bad end. Equal where nothing is open, or it is refer already.
+  Verdict at_least, at_most;
+};
+
+// Nothing where no pane is as it would be taken (a reading of a film's data sheet may be impossible). `cache` any; best
+// one that stays with the pane. Throws as assess().
+std::optional<FirstLook> first_look(const Job& job, const Facts& before, const Reference& reference, ChainCache& cache);
 
 }  // namespace sunstrain

@@ -47,6 +47,7 @@ struct JobKey {
     u_value,  // thermal transmittance, W/m2K
     number,
     years,
+    hour,  // of the day, 0 to 24 ("9:30", "2 pm")
     date
   };
   std::string name;  // "lite.*.tint": a star stands for a number from 1 up
@@ -56,6 +57,7 @@ struct JobKey {
   // The words allowed; of an angle, the words that it takes as well ("SE"). Counts are words too: "1", "2".
   std::vector<std::string> choices;
   bool required = false;
+  bool whole = false;         // a number that counts something
   bool about_glass = true;    // false: names, notes and papers, never "unknown" in the answer
   bool personal = false;      // may name a person or where one lives
   Condition applies;          // the key has a meaning only when this holds (cavity: two panes)
@@ -319,6 +321,7 @@ struct Reference {
   std::string version;  // of the tables in English: a fingerprint
   std::optional<OwnRules> own_rules;
   std::vector<JobKey> job_keys;
+  std::string template_of = "check";  // the command whose --template lists them
   std::vector<Tint> tints;
   std::vector<Coating> coatings;
   std::vector<Interlayer> interlayers;

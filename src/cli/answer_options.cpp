@@ -10,6 +10,10 @@ void add_answer_options(po::options_description& all) {
                     "over the file; repeat it. A whole job can be given so")(
       "json", "the answer as JSON (a list when there are several)");
   add_rules_option(all);
+  add_style_options(all);
+}
+
+void add_style_options(po::options_description& all) {
   all.add_options()("units", po::value<std::string>()->value_name("metric|inch"),
                     "of the printed answer; metric when left out")(
       "no-color", "no color on a terminal; NO_COLOR in the environment does the same")(

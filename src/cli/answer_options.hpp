@@ -9,6 +9,9 @@ namespace sunstrain::cli {
 // --set, --json, --rules, --units, --no-color, --width and --help.
 void add_answer_options(po::options_description& all);
 
+// --units, --no-color, --width and --help: the last of them.
+void add_style_options(po::options_description& all);
+
 // How the answer is to look. --full where the command has it.
 TextStyle style_of(const po::variables_map& given);
 

@@ -58,6 +58,9 @@ std::string report_help(const Language& language);
 Outcome record(const Words& words);
 std::string record_help(const Language& language);
 
+Outcome break_report(const Words& words);
+std::string break_help(const Language& language);
+
 Outcome page(const Words& words);
 std::string page_help(const Language& language);
 

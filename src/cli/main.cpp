@@ -41,6 +41,7 @@ constexpr Command commands[]{
     {"practice", "windows to practice at, and a score sheet", cli::practice, cli::practice_help},
     {"report", "sheets on paper for the customer, the file or a maker", cli::report, cli::report_help},
     {"record", "answers kept in a file that shows whether it was changed", cli::record, cli::record_help},
+    {"break", "what the crack of a pane tells, and what to keep", cli::break_report, cli::break_help},
     {"page", "the check as one html file for a phone, without a network", cli::page, cli::page_help},
 };
 

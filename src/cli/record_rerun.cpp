@@ -6,6 +6,7 @@
 
 #include "../io/job_words.hpp"
 #include "../io/say.hpp"
+#include "../io/sky_word.hpp"
 #include "../report/words.hpp"
 #include "record_job.hpp"
 #include "record_options.hpp"
@@ -134,11 +135,8 @@ Reference rules_of(const record::Entry& entry) {
   return with_own_rules(builtin_reference(), own_rules_kept_as, *entry.own_rules);
 }
 
-// "clear", "overcast", or eighths of the sky that clouds cover, as weather services report them.
 double cloud_of(const std::string& text) {
-  if (text == "clear") return 0.0;
-  if (text == "overcast") return 1.0;
-  if (text.size() == 3 && text[0] >= '0' && text[0] <= '8' && text.ends_with("/8")) return (text[0] - '0') / 8.0;
+  if (const std::optional<double> cloud = cloud_named(text)) return *cloud;
   throw BadInput(
       say("--sky = {}: allowed: clear, overcast, or eighths of the sky under cloud: 3/8", sunstrain::quoted(text)));
 }

@@ -2,9 +2,11 @@
 #pragma once
 
 #include <map>
+#include <optional>
 
 #include "sunstrain/assess.hpp"
 #include "sunstrain/field.hpp"
+#include "sunstrain/resolve.hpp"
 
 namespace sunstrain {
 
@@ -25,7 +27,13 @@ struct ChainCache::Store {
   // Call it between runs: what they handed out is gone.
   void shed();
 
-  std::map<Facts, double> bad_end_ratios;  // of completed jobs: the climb over unknowns meets many of them again
+  std::map<Facts, double> bad_end_ratios;  // of completed jobs: many are asked for again
+  // The job whose worst choice was last sought: its verdict is followed by what stands beside it.
+  struct Sought {
+    Job job;
+    Choice worst;
+  };
+  std::optional<Sought> last_sought;
 };
 
 }  // namespace sunstrain

@@ -1,7 +1,10 @@
 #include "sunstrain/first_look.hpp"
 
 #include <algorithm>
+#include <utility>
 
+#include "rule_facts.hpp"
+#include "sunstrain/rules.hpp"
 #include "unknowns.hpp"
 
 namespace sunstrain {
@@ -22,13 +25,35 @@ Choice choice_as(const Facts& before, const Job& job, const Reference& reference
   return choice;
 }
 
+Verdict least_of(const Assessment& a, const Reference& reference) {
+  const Case middle = build_case(a.middle, Run::middle, reference);
+  const Facts facts = internal::middle_facts(a.middle, middle, reference);
+  const auto fired = fired_rules(reference.rules, facts, internal::said_of(a.job, reference));
+  Verdict least = verdict_of(worst_severity(fired));
+  if (a.stress_ratio > 1.0) least = std::max(least, Verdict::caution);
+  // Where the number of panes is open, another reading may pair the two runs' lites otherwise.
+  if (a.figures == Verdict::refer && a.job.values.contains("glass.panes")) least = Verdict::refer;
+  return least;
+}
+
+FirstLook look_at(Assessment a, const Reference& reference) {
+  bool nothing_open = true;
+  for (const OpenKey& open : resolve(a.job, Run::bad_end, a.choice, reference).open) {
+    nothing_open = nothing_open && open.candidates.size() == 1;
+    a.unknowns.push_back({open.key, a.bad_end.values.at(open.key), open.middle, open.why, false, a.stress_ratio, {}});
+  }
+  if (nothing_open) return {a, a.verdict, a.verdict};
+  const Verdict least = least_of(a, reference);
+  return {std::move(a), least, Verdict::refer};
+}
+
 }  // namespace
 
-std::optional<Assessment> first_look(const Job& job, const Facts& before, const Reference& reference,
-                                     ChainCache& cache) {
+std::optional<FirstLook> first_look(const Job& job, const Facts& before, const Reference& reference,
+                                    ChainCache& cache) {
   for (const Choice& choice : {choice_as(before, job, reference), Choice{}}) {
     if (internal::ratio_if_possible(job, choice, reference, cache))
-      return internal::assess_as_taken(job, choice, reference, cache);
+      return look_at(internal::assess_as_taken(job, choice, reference, cache), reference);
   }
   return std::nullopt;
 }

@@ -40,8 +40,7 @@ void say_coatings(const Job& complete, std::size_t lites, const Reference& refer
   say(facts, "figure.soft_coating_in_the_open", soft_in_the_open);
 }
 
-Facts case_facts(const Job& complete, const Case& bad, const Case& middle, const Reference& reference) {
-  Facts facts = complete.values;
+void say_bad_end(const Case& bad, const Reference& reference, Facts& facts) {
   double most = 0.0;
   const Absorption normal = absorb_beam(bad.after.optics, 0.0);
   const auto absorbed = [&](std::size_t sheet) { return lite_absorptance(normal, bad.after.thermal.joined(sheet)); };
@@ -50,11 +49,6 @@ Facts case_facts(const Job& complete, const Case& bad, const Case& middle, const
   }
   facts["figure.most_absorbed_annealed"] = most;
   facts["figure.filmed_absorbed"] = absorbed(bad.filmed_lite);
-  say_coatings(complete, lites_of(bad.sheets), reference, facts);
-  const auto pattern = word_of(complete, "shading.pattern");
-  say(facts, "figure.lasting_l_or_half_shadow", pattern == "L" || pattern == "half");
-  const RoomShade& shade = (middle.after.other ? middle.after.other->room : middle.room).shade;
-  say(facts, "figure.blind_tight", shade.closure > 0.0 && !shade.vented);
   const double long_m = std::max(bad.width_m, bad.height_m), short_m = std::min(bad.width_m, bad.height_m);
   bool thick = false;
   for (const EdgeDescription& edge : bad.strengths)
@@ -63,6 +57,11 @@ Facts case_facts(const Job& complete, const Case& bad, const Case& middle, const
       thick || long_m > constant(reference, "range_long_side_m") ||
           short_m > constant(reference, "range_short_side_m") ||
           std::abs(bad.tilt_rad - 0.5 * std::numbers::pi) > 1e-6);
+}
+
+Facts case_facts(const Job& complete, const Case& bad, const Case& middle, const Reference& reference) {
+  Facts facts = middle_facts(complete, middle, reference);
+  say_bad_end(bad, reference, facts);
   return facts;
 }
 
@@ -73,6 +72,16 @@ void say_stresses(const Assessment& a, Facts& facts) {
 }
 
 }  // namespace
+
+Facts middle_facts(const Job& complete, const Case& middle, const Reference& reference) {
+  Facts facts = complete.values;
+  say_coatings(complete, lites_of(middle.sheets), reference, facts);
+  const auto pattern = word_of(complete, "shading.pattern");
+  say(facts, "figure.lasting_l_or_half_shadow", pattern == "L" || pattern == "half");
+  const RoomShade& shade = (middle.after.other ? middle.after.other->room : middle.room).shade;
+  say(facts, "figure.blind_tight", shade.closure > 0.0 && !shade.vented);
+  return facts;
+}
 
 Facts rule_facts(const Assessment& a, const Case& bad, const Case& middle, const Reference& reference) {
   Facts facts = case_facts(a.middle, bad, middle, reference);

@@ -8,6 +8,9 @@ namespace sunstrain::internal {
 // The middle run's keys, and the figures ("figure.*") of both runs' cases and of an assessment that has been judged.
 Facts rule_facts(const Assessment& judged, const Case& bad_end, const Case& middle, const Reference& reference);
 
+// Of them those that are the middle run's: they do not hang on how the bad end takes what is not known.
+Facts middle_facts(const Job& complete, const Case& middle, const Reference& reference);
+
 // What the job says, a key known in part included, without what is taken for it where it says nothing.
 Facts said_of(const Job& job, const Reference& reference);
 

@@ -64,19 +64,19 @@ class Climb {
   }
 
   // A key is a hinge where another value of it opens other keys, or leaves them other candidates. Such a value may be
-  // the worst only with the rest climbed anew; where it stands far below, no climb makes up for it.
+  // the worst only with the rest climbed anew.
   bool over_a_hinge() {
-    constexpr double far_below = 0.0;
     const std::vector<OpenKey> open = opened(choice_);
+    rivals_.clear();
     for (const OpenKey& key : open) {
       for (const Change& other : changes_of(choice_, key)) {
         if (!hinges(key.key, open, opened(other.choice))) continue;
         Climb anew = *this;
         anew.choice_ = other.choice;
         anew.worst_ = scout_.about(other.choice);
-        if (worst_ && anew.worst_ && *anew.worst_ < far_below * *worst_) continue;
         anew.singly(key.key);
         if (take_if_worse(anew.worst_, anew.choice_)) return true;
+        rivals_.push_back(anew.choice_);
       }
     }
     return false;
@@ -98,6 +98,7 @@ class Climb {
     worst_ = scout_.about(choice_);
     const Choice from = choice_;
     std::vector<Choice> others = pairs_of(changes_about(near));
+    others.insert(others.end(), rivals_.begin(), rivals_.end());
     for (Change& change : changes_about(nearly)) others.push_back(std::move(change.choice));
     std::set<double> seen{*worst_};  // a change that changes nothing, or nothing more
     for (const Choice& other : others) {
@@ -165,7 +166,15 @@ class Climb {
   Scout& scout_;
   Choice choice_;
   std::optional<double> worst_;  // about; nothing: no pane is like that
+  std::vector<Choice> rivals_;   // where the climbs over a hinge ended
 };
+
+bool same_facts(const Job& a, const Job& b) {
+  const auto same = [](const auto& x, const auto& y) {
+    return x.first == y.first && x.second.values == y.second.values && x.second.likely == y.second.likely;
+  };
+  return a.values == b.values && std::equal(a.partly.begin(), a.partly.end(), b.partly.begin(), b.partly.end(), same);
+}
 
 }  // namespace
 
@@ -192,9 +201,12 @@ std::optional<double> ratio_if_possible(const Job& job, const Choice& choice, co
 }
 
 Choice worst_choice(const Job& job, const Reference& reference, ChainCache& cache) {
+  auto& last = cache.store().last_sought;
+  if (last && same_facts(last->job, job)) return last->worst;
   Scout scout(job, reference, cache);
   const Choice worst = Climb(job, reference, cache, scout).top();
   if (!scout.about(worst)) bad_end_ratio(job, worst, reference, cache);  // says what is wrong
+  last = {job, worst};
   return worst;
 }
 

@@ -148,9 +148,10 @@ DataTable table_of_csv(const std::string& file, std::string_view text) {
   return table;
 }
 
-// Sentences in other languages, windows to practice at and the colors of pictures: no answer rests on them.
+// Sentences in other languages, windows to practice at, what a report may say and the colors of pictures: no answer
+// rests on them.
 bool bears_on_answers(const std::string& file) {
-  return is_data(file) && file != "practice.toml" && file != "warmth_scale.csv";
+  return is_data(file) && file != "practice.toml" && file != "break_keys.toml" && file != "warmth_scale.csv";
 }
 
 }  // namespace

@@ -204,7 +204,16 @@ void check_coordinates(const Job& job) {
   }
 }
 
+void check_each_applies(const Job& job, const std::vector<Job>& readings, const Reference& reference) {
+  for (const auto& [key, value] : job.values) check_applies(job, key, readings, reference);
+  for (const auto& [key, known] : job.partly) check_applies(job, key, readings, reference);
+}
+
 }  // namespace
+
+void check_keys_apply(const Job& job, const Reference& reference) {
+  check_each_applies(job, readings_of(job, reference), reference);
+}
 
 bool may_apply(const Job& job, const std::string& key, const Reference& reference) {
   return applies_in_any(*find_job_key(reference.job_keys, key), key, readings_of(job, reference), reference);
@@ -226,8 +235,7 @@ void check_job(const Job& job, const Reference& reference) {
     check_frame_u(reading, reference);
     check_coordinates(reading);
   }
-  for (const auto& [key, value] : job.values) check_applies(job, key, readings, reference);
-  for (const auto& [key, known] : job.partly) check_applies(job, key, readings, reference);
+  check_each_applies(job, readings, reference);
 }
 
 }  // namespace sunstrain

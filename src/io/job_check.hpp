@@ -12,6 +12,9 @@ void check_film(const Job& job, const Reference& reference);
 // The same of a film without a pane, of which keys may be known in part.
 void check_film_alone(const Job& film, const Reference& reference);
 
+// Every key has a meaning beside the others: throws BadInput for the first that has none.
+void check_keys_apply(const Job& job, const Reference& reference);
+
 // Whether a key that the job speaks of has a meaning in one at least of the jobs that it may stand for.
 bool may_apply(const Job& job, const std::string& key, const Reference& reference);
 

@@ -63,10 +63,10 @@ class Reader {
       if (const std::size_t star = name.find('*'); star != std::string::npos) name.replace(star, 1, "1");
     }
     const std::string nearest = nearest_word(path, tables);
-    throw BadInput(
-        nearest.empty()
-            ? say("{}: [{}]: no such table; sunstrain check --template lists them all", where(node), shown(path))
-            : say("{}: [{}]: no such table; the nearest is [{}]", where(node), shown(path), nearest));
+    throw BadInput(nearest.empty()
+                       ? say("{}: [{}]: no such table; sunstrain {} --template lists them all", where(node),
+                             shown(path), reference_.template_of)
+                       : say("{}: [{}]: no such table; the nearest is [{}]", where(node), shown(path), nearest));
   }
 
   void value(const DataNode& node, const std::string& key) {
@@ -76,7 +76,8 @@ class Reader {
     }
     if (node.kind == DataNode::Kind::list) {
       if (row == nullptr)
-        throw BadInput(say("{}: {}: {}", where(node), shown(key), no_such_key(key, reference_.job_keys)));
+        throw BadInput(
+            say("{}: {}: {}", where(node), shown(key), no_such_key(key, reference_.job_keys, reference_.template_of)));
       throw BadInput(say("{}: {}: one value is needed here, not a list; alternatives are written \"wood or vinyl\"",
                          where(node), key));
     }
@@ -107,8 +108,8 @@ class Reader {
 
 Reader::Read read_toml(std::string_view text, std::string source_name, const Reference& reference) {
   source_name = shown(source_name, longest_path);
-  const DataNode document =
-      parse_users_toml(text, source_name, "sunstrain check --template prints a job to start from");
+  const DataNode document = parse_users_toml(
+      text, source_name, say("sunstrain {} --template prints one to start from", reference.template_of));
   return Reader(std::move(source_name), reference).read(document);
 }
 

@@ -68,13 +68,8 @@ std::string film_sets(const Language& language) {
 
 }  // namespace
 
-std::string job_template(const Reference& reference) {
-  std::string out = comment(
-      tell(reference.language,
-           "A pane and its film. Take the # off every line that you know and write what you see; \"unknown\" is the "
-           "same as left out. Lengths need their unit: 37 1/4 in, 3 ft 1 in, 946 mm. Shares are 0.45 or \"45 %\". "
-           "Known in part: \"5 to 7 mm\", or \"none or low-e-soft\" with the likeliest first. "
-           "Surfaces, lites and cavities are counted from outdoors."));
+std::string key_template(const Reference& reference, const std::string& opening) {
+  std::string out = comment(opening);
   std::vector<std::string> tables{""};  // keys in no table come before the first
   for (const JobKey& row : reference.job_keys) {
     const std::string table = table_of(row.name);
@@ -86,6 +81,16 @@ std::string job_template(const Reference& reference) {
     out += text;
   }
   return out;
+}
+
+std::string job_template(const Reference& reference) {
+  return key_template(
+      reference,
+      tell(reference.language,
+           "A pane and its film. Take the # off every line that you know and write what you see; \"unknown\" is the "
+           "same as left out. Lengths need their unit: 37 1/4 in, 3 ft 1 in, 946 mm. Shares are 0.45 or \"45 %\". "
+           "Known in part: \"5 to 7 mm\", or \"none or low-e-soft\" with the likeliest first. "
+           "Surfaces, lites and cavities are counted from outdoors."));
 }
 
 }  // namespace sunstrain

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "job_words.hpp"
 #include "say.hpp"
@@ -60,6 +61,7 @@ double number_in_range(const JobKey& key, std::string_view text) {
     throw BadInput(say("allowed: {} to {} ({})", format_in_unit(key.kind, key.minimum, key.unit),
                        format_in_unit(key.kind, key.maximum, key.unit), Saying(key.sentence)));
   }
+  if (key.whole && value != std::floor(value)) throw BadInput("allowed: whole numbers only");
   return value;
 }
 
@@ -97,7 +99,8 @@ std::optional<Value> parse_value(const JobKey& key, std::string_view text) {
 void set_value(Job& job, std::string_view key, std::string_view text, std::string_view where,
                const Reference& reference) {
   const JobKey* row = find_job_key(reference.job_keys, key);
-  if (row == nullptr) throw BadInput(say("{}: {}: {}", where, shown(key), no_such_key(key, reference.job_keys)));
+  if (row == nullptr)
+    throw BadInput(say("{}: {}: {}", where, shown(key), no_such_key(key, reference.job_keys, reference.template_of)));
   require_instance(key, where, reference.job_keys);
   try {
     std::optional<PartlyKnown> partly = parse_partly(*row, text);

@@ -95,7 +95,7 @@ Saying nearest_hint(std::string_view typed, const std::vector<std::string>& word
   return nearest.empty() ? Saying("") : saying("; the nearest is {}", nearest);
 }
 
-Saying no_such_key(std::string_view key, const std::vector<JobKey>& keys) {
+Saying no_such_key(std::string_view key, const std::vector<JobKey>& keys, const std::string& template_of) {
   const std::string table = std::string(key) + ".";
   const bool is_table = std::any_of(keys.begin(), keys.end(),
                                     [&](const JobKey& row) { return row.name.compare(0, table.size(), table) == 0; });
@@ -114,7 +114,7 @@ Saying no_such_key(std::string_view key, const std::vector<JobKey>& keys) {
     }
   }
   if (least > std::max<std::size_t>(3, typed.size() / 2))
-    return saying("no such key; sunstrain check --template lists them all");
+    return saying("no such key; sunstrain {} --template lists them all", template_of);
   return saying("no such key; the nearest is {}", nearest);
 }
 

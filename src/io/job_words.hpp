@@ -33,7 +33,8 @@ std::string nearest_word(std::string_view typed, const std::vector<std::string>&
 Saying nearest_hint(std::string_view typed, const std::vector<std::string>& words);
 
 // "no such key; the nearest is pane.width" or "is a table; ...", for the text behind an unknown key's name.
-Saying no_such_key(std::string_view key, const std::vector<JobKey>& keys);
+// template_of: the command whose --template lists them.
+Saying no_such_key(std::string_view key, const std::vector<JobKey>& keys, const std::string& template_of = "check");
 
 // Throws BadInput with `where` before it where the key names a lite or cavity that no unit has.
 void require_instance(std::string_view key, std::string_view where, const std::vector<JobKey>& keys);

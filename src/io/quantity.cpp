@@ -272,6 +272,25 @@ double years(std::string_view text) {
   refuse(Kind::years, "has a unit that is not known here");
 }
 
+// "9:30", "14:05", "2 pm", "9.5 h".
+double hour_of_day(std::string_view text) {
+  Scanner in{text};
+  double value = signed_number(in, Kind::hour);
+  if (in.take(':')) {
+    const bool two_digits = is_digit(in.peek()) && is_digit(in.peek(1)) && !is_digit(in.peek(2)) && in.peek(2) != '.';
+    const std::optional<double> minutes = two_digits ? in.number() : std::nullopt;
+    if (!minutes || *minutes >= 60.0 || value != std::floor(value)) refuse(Kind::hour, "is no hour of the day");
+    value += *minutes / 60.0;
+    in.spaces();
+  }
+  const std::string word = in.word();
+  expect_end(in, Kind::hour);
+  if (word.empty() || word == "h") return value;
+  if (word != "am" && word != "pm") refuse(Kind::hour, "has a unit that is not known here");
+  if (value < 1.0 || value >= 13.0) refuse(Kind::hour, "is no hour of the day");
+  return std::fmod(value, 12.0) + (word == "pm" ? 12.0 : 0.0);
+}
+
 // "W/m2K", "W/(m2 K)", "Btu/h ft2 F": the letters of the unit, without what stands between them.
 double u_value(std::string_view text) {
   Scanner in{text};
@@ -309,6 +328,8 @@ double by_kind(Kind kind, std::string_view text) {
       return years(text);
     case Kind::u_value:
       return u_value(text);
+    case Kind::hour:
+      return hour_of_day(text);
     case Kind::number:
       return number(text);
     case Kind::text:
@@ -360,6 +381,8 @@ std::string allowed_forms(JobKey::Kind kind) {
       return "degrees such as 180 or \"180 deg\"";
     case Kind::years:
       return "years such as 12, \"12 years\" or \"8 months\"";
+    case Kind::hour:
+      return "an hour of the day such as 9:30, 14:05 or 2 pm";
     case Kind::u_value:
       return "a thermal transmittance with its unit, such as 1.3 W/m2K or 0.23 Btu/h ft2 F";
     case Kind::number:

@@ -65,6 +65,11 @@ std::string format_fraction(double fraction) { return trimmed(fraction * 100.0, 
 
 std::string format_angle(double angle_rad) { return trimmed(angle_rad * deg_per_rad, 1) + " deg"; }
 
+std::string format_hour(double hour) {
+  const long minutes = std::lround(hour * 60.0);
+  return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
+}
+
 std::string format_in_unit(JobKey::Kind kind, double value, std::string_view unit) {
   if (unit == "mm") return trimmed(value * 1000.0, 3) + " mm";
   if (unit == "cm") return trimmed(value * 100.0, 3) + " cm";
@@ -109,6 +114,8 @@ std::string format_value(const JobKey& key, const Value& value, Units units) {
       return angle_text(key, number);
     case Kind::u_value:
       return format_in_unit(key.kind, number, "W/m2K");
+    case Kind::hour:
+      return format_hour(number);
     case Kind::years:
       return trimmed(number, 1) + (number == 1.0 ? " year" : " years");
     default:

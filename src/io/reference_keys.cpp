@@ -11,7 +11,7 @@ namespace sunstrain {
 
 namespace {
 
-constexpr std::array<std::pair<const char*, JobKey::Kind>, 12> kinds{{
+constexpr std::array<std::pair<const char*, JobKey::Kind>, 13> kinds{{
     {"text", JobKey::Kind::text},
     {"choice", JobKey::Kind::choice},
     {"length", JobKey::Kind::length},
@@ -23,6 +23,7 @@ constexpr std::array<std::pair<const char*, JobKey::Kind>, 12> kinds{{
     {"u-value", JobKey::Kind::u_value},
     {"number", JobKey::Kind::number},
     {"years", JobKey::Kind::years},
+    {"hour", JobKey::Kind::hour},
     {"date", JobKey::Kind::date},
 }};
 
@@ -40,6 +41,7 @@ JobKey key_of(DataRow& row) {
   key.name = row.text("name");
   key.kind = word_named(row, "kind", kinds);
   key.required = row.flag_or("required", false);
+  key.whole = row.flag_or("whole", false);
   key.about_glass = row.flag_or("about_glass", true);
   key.personal = row.flag_or("personal", false);
   key.unit = row.text_or("unit", "");
@@ -82,17 +84,22 @@ std::vector<Taking> takings_of(DataRow& row, const JobKey& key, const std::vecto
 
 }  // namespace
 
-void load_job_keys(const std::string& file, std::string_view text, Reference& reference) {
+std::vector<JobKey> load_keys(const std::string& file, std::string_view text) {
   const DataNode document = parse_toml_tree(file, text);
   require_tables(document, file, {"key"});
   std::vector<DataRow> rows = rows_of(document, file, "key");
-  std::vector<JobKey>& keys = reference.job_keys;
+  std::vector<JobKey> keys;
   for (DataRow& row : rows) keys.push_back(key_of(row));
   for (std::size_t i = 0; i < rows.size(); ++i) {
     keys[i].applies = optional_condition(rows[i], "applies", keys);
     keys[i].taken = takings_of(rows[i], keys[i], keys);
     rows[i].finish();
   }
+  return keys;
+}
+
+void load_job_keys(const std::string& file, std::string_view text, Reference& reference) {
+  reference.job_keys = load_keys(file, text);
 }
 
 }  // namespace sunstrain

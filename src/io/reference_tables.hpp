@@ -24,6 +24,8 @@ void load_hand_methods(const std::string& file, std::string_view text, Reference
 void load_drivers(const std::string& file, std::string_view text, Reference& reference);  // needs the job keys
 void load_samples(const std::string& file, std::string_view text, Reference& reference);
 void load_warmth_scale(const std::string& file, std::string_view text, Reference& reference);
+// The rows of a table in the form of job_keys.toml.
+std::vector<JobKey> load_keys(const std::string& file, std::string_view text);
 void load_job_keys(const std::string& file, std::string_view text, Reference& reference);
 
 }  // namespace sunstrain

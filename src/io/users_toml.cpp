@@ -29,10 +29,10 @@ Saying with_line(const BadInput& error, std::size_t source_length, std::string_v
 
 }  // namespace
 
-DataNode parse_users_toml(std::string_view text, const std::string& source, std::string_view if_empty) {
+DataNode parse_users_toml(std::string_view text, const std::string& source, const Saying& if_empty) {
   if (text.size() > largest_file)
     throw BadInput(say("{}: is larger than {} MB, the most that it may be", source, largest_file / 1'000'000));
-  if (trimmed(text).empty()) throw BadInput(say("{}: is empty; {}", source, Saying(std::string(if_empty))));
+  if (trimmed(text).empty()) throw BadInput(say("{}: is empty; {}", source, if_empty));
   require_text(text, source);
   try {
     return parse_toml_tree(source, text);

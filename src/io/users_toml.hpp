@@ -10,6 +10,6 @@ namespace sunstrain {
 
 // The tree of the text. Throws BadInput in one line with source and line, and the line as it stands, where it is no
 // TOML; larger than 1 MB; no text; empty (`if_empty` says what to do then).
-DataNode parse_users_toml(std::string_view text, const std::string& source, std::string_view if_empty);
+DataNode parse_users_toml(std::string_view text, const std::string& source, const Saying& if_empty);
 
 }  // namespace sunstrain

@@ -6,13 +6,14 @@
 
 namespace sunstrain {
 
+std::string path_beside(const std::string& named, const std::string& file) {
+  const std::filesystem::path path(named);
+  return (path.is_relative() && !file.empty() ? std::filesystem::path(file).parent_path() / path : path).string();
+}
+
 std::optional<std::string> weather_path(const Job& job, const std::string& job_file) {
   const auto named = word_of(job, "weather");
-  if (!named) return std::nullopt;
-  namespace fs = std::filesystem;
-  fs::path path(*named);
-  if (path.is_relative() && !job_file.empty()) path = fs::path(job_file).parent_path() / path;
-  return path.string();
+  return named ? std::optional(path_beside(*named, job_file)) : std::nullopt;
 }
 
 std::optional<WeatherYear> weather_of(const Job& job, const std::string& job_file, const Reference& reference) {

@@ -63,7 +63,7 @@ function unknownLine({ key, taken_as, decided, readings }) {
 const asks = ({ severity }) => severity !== "note";
 const openRuleLine = ({ key, value, rule }) => t("If {} is {}: {}", nameOf(key), valueOf(key, value), rule.text);
 
-function answerLists(answer) {
+function answerLists(answer, soFar) {
   const settled = answer.unknowns.filter(({ decided, readings }) => decided || readings.length > 0);
   const usual = answer.unknowns.filter((unknown) => !settled.includes(unknown));
   const lists = [
@@ -76,7 +76,8 @@ function answerLists(answer) {
   ];
   if (usual.length > 0) {
     const fold = element("details", "", { "data-fold": "usual" });
-    fold.append(element("summary", t("Not known either, taken as usual: {}", usual.length)), ...listed(t("Taken as usual"), usual.map(unknownLine)));
+    const [title, heading] = soFar ? [t("Not known, and being tried: {}", usual.length), t("Taken so far")] : [t("Not known either, taken as usual: {}", usual.length), t("Taken as usual")];
+    fold.append(element("summary", title), ...listed(heading, usual.map(unknownLine)));
     lists.push(fold);
   }
   return lists;
@@ -89,15 +90,26 @@ function printedText(text) {
   return fold;
 }
 
-// A first look is no GO: what is still being worked out may yet speak against the film.
-function verdictLine(answer, soFar) {
-  const line = element("p", "", { class: `verdict ${soFar ? "so-far" : answer.verdict}` });
-  if (soFar && answer.verdict === "go") {
+// How much of a verdict the engine's reply gives: the whole; the least it can be; none, for what is still being worked
+// out may yet speak against the film, or take back what seems to.
+function standing({ at_least, at_most, answer }) {
+  if (at_least === at_most) return "whole";
+  return at_least === answer.verdict && at_least !== "go" ? "least" : "none";
+}
+
+const verdictWord = (verdict) => t(verdict).toUpperCase();
+
+function verdictLine(result) {
+  const { answer } = result;
+  const stands = standing(result);
+  const line = element("p", "", { class: `verdict ${stands === "none" ? "so-far" : answer.verdict}` });
+  if (stands === "none" && answer.verdict === "go") {
     line.append(element("strong", t("So far nothing against it"), { class: "word" }), element("span", t("Still working it out: no answer yet.")));
     return line;
   }
-  const word = t(answer.verdict).toUpperCase();
-  line.append(verdictMark(answer.verdict), element("strong", soFar ? t("So far {}", word) : word, { class: "word" }), element("span", answer.to_do ?? ""));
+  const word = verdictWord(answer.verdict);
+  const said = { whole: word, least: t("At least {}", word), none: t("So far {}", word) }[stands];
+  line.append(verdictMark(answer.verdict), element("strong", said, { class: "word" }), element("span", answer.to_do ?? ""));
   return line;
 }
 
@@ -111,15 +123,15 @@ function inPlace(root, parts) {
   if (focused) folds().find((fold) => fold.dataset.fold === focused)?.querySelector("summary").focus();
 }
 
-// {answer, text, picture} of a check; the text is empty while what stands beside the verdict is still worked out.
-// entered: what tells what the answer is of.
-function showAnswer(root, { answer, text, picture }, soFar, entered) {
-  const parts = [verdictLine(answer, soFar)];
+// The engine's reply to a check; its text is empty while what stands beside the verdict is still worked out. soFar: a
+// first look. entered: what tells what the answer is of.
+function showAnswer(root, result, soFar, entered) {
+  const { answer, text, picture } = result;
+  const parts = [verdictLine(result)];
   const governing = answer.lites[picture.governing];
   parts.push(...loadBars(governing), panePicture(picture, governing.after_film));
-  if (!soFar) parts.push(...answerLists(answer));
-  parts.push(element("p", answer.safety_note, { class: "note" }));
-  if (!soFar) parts.push(text === "" ? element("p", t("Still working out what would help ..."), { class: "faint" }) : printedText(text));
+  parts.push(...answerLists(answer, soFar), element("p", answer.safety_note, { class: "note" }));
+  parts.push(text === "" ? element("p", t("Still working out what would help ..."), { class: "faint" }) : printedText(text));
   if (!soFar) parts.push(...entered);
   inPlace(root, parts);
 }

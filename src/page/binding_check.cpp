@@ -30,15 +30,18 @@ Facts before_of(const Json& request) {
   return before;
 }
 
-std::optional<Assessment> assessed(const Json& request, const std::string& depth, Session& session) {
+Assessment assessed(const Job& job, const std::string& depth, Session& session) {
   const Reference& reference = session.reference;
-  const Job job = job_of(request, session);
-  if (depth == "first") return first_look(job, before_of(request), reference, session.cache);
   if (depth == "verdict") return assess_briefly(job, reference, session.cache);
   if (depth != "whole") throw BadInput("depth: {} is none; allowed: first, verdict, whole", sunstrain::quoted(depth));
   Assessment assessment = assess(job, reference, session.cache);
   assessment.drivers = drivers_of(assessment, reference, session.cache);
   return assessment;
+}
+
+FirstLook as_it_is(Assessment assessment) {
+  const Verdict verdict = assessment.verdict;
+  return {std::move(assessment), verdict, verdict};
 }
 
 }  // namespace
@@ -58,16 +61,20 @@ Json picture_of(const Assessment& a, const Language& language) {
 std::string check(const Json& request, Session& session) {
   const Reference& reference = session.reference;
   const std::string depth = request.value("depth", "whole");
-  const std::optional<Assessment> found = assessed(request, depth, session);
+  const Job job = job_of(request, session);
+  const std::optional<FirstLook> found = depth == "first"
+                                             ? first_look(job, before_of(request), reference, session.cache)
+                                             : as_it_is(assessed(job, depth, session));
   if (!found) return R"({"answer":null})";
-  const Assessment& assessment = *found;
+  const Assessment& assessment = found->assessment;
   const Units units = units_of(request);
   std::string text;
   if (depth == "whole")
     text = text_answer(assessment, reference, {request.value("width", 80), false, request.value("full", false), units});
   return R"({"answer":)" + assessments_json({&assessment, 1}, false, reference, units) + R"(,"text":)" +
          Json(text).dump() + R"(,"picture":)" + picture_of(assessment, reference.language).dump() + R"(,"taken":)" +
-         taken_of(assessment).dump() + "}";
+         taken_of(assessment).dump() + R"(,"at_least":")" + report::verdict_word(found->at_least) + R"(","at_most":")" +
+         report::verdict_word(found->at_most) + R"("})";
 }
 
 }  // namespace sunstrain::page

@@ -31,6 +31,8 @@ const char* kind_word(JobKey::Kind kind) {
       return "angle";
     case JobKey::Kind::number:
       return "number";
+    case JobKey::Kind::hour:
+      return "hour";
     case JobKey::Kind::years:
       return "years";
     case JobKey::Kind::u_value:

@@ -69,14 +69,16 @@ function showResult(result) {
   const { answer, picture } = result;
   showAnswer(by("answer"), result, false, entered(asked, pane));
   const ratio = answer.lites[picture.governing].after_film.stress_ratio.toFixed(2);
-  say(t("{}: with film {} of what the edge bears", t(answer.verdict).toUpperCase(), ratio), { verdict: answer.verdict });
+  say(t("{}: with film {} of what the edge bears", verdictWord(answer.verdict), ratio), { verdict: answer.verdict });
 }
 
 function showFirstLook(result) {
-  const { answer } = result;
+  const { verdict } = result.answer;
   showAnswer(by("answer"), result, true, []);
-  const soFar = answer.verdict === "go" ? t("So far nothing against it. Still working it out ...") : t("So far {}. Still working it out ...", t(answer.verdict).toUpperCase());
-  say(soFar, { lasting: false });
+  const word = verdictWord(verdict);
+  const none = verdict === "go" ? t("So far nothing against it. Still working it out ...") : t("So far {}. Still working it out ...", word);
+  const line = { whole: t("{}. Still working out what would help ...", word), least: t("At least {}. Still working it out ...", word), none };
+  say(line[standing(result)], { lasting: false });
 }
 
 // How the last answer took what is not known: a first look at the pane's next form begins from it.

@@ -1,5 +1,6 @@
-// The engine, in two workers: one is always at hand for what takes a moment (ask), one works on what takes longer (work),
-// a thing at a time, and is put away where nobody waits for it any longer.
+// The engine, in workers: one is always at hand for what takes a moment (ask), one works on what takes longer (work), a
+// thing at a time, and is put away where nobody waits for it any longer. Once it has been, one more stands ready to take
+// its place, for an engine takes a while to start.
 
 const engineSource = URL.createObjectURL(new Blob([by("engine").textContent], { type: "text/javascript" }));
 const engineSilent = { fault: "the engine does not start in this browser; try a newer one" };
@@ -8,19 +9,25 @@ class Link {
   #waiting = new Map();
   #asked = 0;
   #worker = null;
+  #ready = null;
 
   ask(request, onProgress = () => {}) {
-    this.#worker ??= this.#started();
+    this.start();
     const id = ++this.#asked;
     this.#worker.postMessage({ id, request });
     return new Promise((resolve) => this.#waiting.set(id, { resolve, onProgress }));
   }
 
+  start() {
+    this.#worker ??= this.#started();
+  }
+
   // Nothing that was asked is answered any more.
   stop() {
     this.#worker?.terminate();
-    this.#worker = null;
+    this.#worker = this.#ready;
     this.#waiting.clear();
+    this.#ready = this.#started();
   }
 
   #started() {
@@ -39,6 +46,8 @@ class Link {
 }
 
 const atHand = new Link(), longWork = new Link();
+atHand.start();
+longWork.start();
 let lastWork = Promise.resolve();
 
 // A request as src/page/binding.cpp takes it; its answer, or {refused} or {fault}, one line.

@@ -12,7 +12,7 @@ function filmFigures(film) {
 
 function rankedFilm(film) {
   const item = element("li", "", { class: "ranked" }), head = element("p", "", { class: "head" });
-  head.append(verdictMark(film.verdict), element("strong", t(film.verdict).toUpperCase(), { class: "word" }), element("span", film.name));
+  head.append(verdictMark(film.verdict), element("strong", verdictWord(film.verdict), { class: "word" }), element("span", film.name));
   item.append(head, element("p", filmFigures(film)), element("p", film.reason, { class: "reason" }));
   const decided = film.decided_by.map(({ key }) => nameOf(key));
   if (film.verdict !== "go" && decided.length > 0) item.append(element("p", t("Find out first: {}", decided.join(", "))));

@@ -264,7 +264,7 @@ function shownWindow(worked, result, rights) {
   const shown = element("div", "", { class: "shown" }), answer = element("div", "", { class: "worked" });
   const told = element("div", "", { class: "told", tabindex: "-1" });
   told.append(
-    element("p", t("Verdict: {} It is {}.", rightOrNot(result.answered === result.verdict), t(result.verdict).toUpperCase())),
+    element("p", t("Verdict: {} It is {}.", rightOrNot(result.answered === result.verdict), verdictWord(result.verdict))),
     element("p", t("What decides: {} {}", rightOrNot(result.picked_right), rights.join(" / "))));
   shown.append(told, ...listed(t("Compare"), worked.compare));
   if (worked.lesson !== "") shown.append(element("h3", t("Lesson")), element("p", worked.lesson));

@@ -89,7 +89,7 @@ function typeActions(type) {
 function verdictOf(told) {
   if (!told) return [element("span", t("being worked out ..."))];
   if (faultLine(told)) return [element("strong", t("No answer"), { class: "word" })];
-  return [verdictMark(told.verdict), element("strong", t(told.verdict).toUpperCase(), { class: "word" }), element("span", told.ratio.toFixed(2), { class: "ratio" })];
+  return [verdictMark(told.verdict), element("strong", verdictWord(told.verdict), { class: "word" }), element("span", told.ratio.toFixed(2), { class: "ratio" })];
 }
 
 function typeItem(type) {
@@ -117,7 +117,7 @@ function typesInOrder(odd) {
 }
 
 const typeCount = (types) => (types === 1 ? t("1 type") : t("{} types", types));
-const verdictRow = ({ verdict, types, panes }) => t("{}: {} ({})", t(verdict).toUpperCase(), typeCount(types), paneCount(panes));
+const verdictRow = ({ verdict, types, panes }) => t("{}: {} ({})", verdictWord(verdict), typeCount(types), paneCount(panes));
 
 function showSummary(told) {
   const lines = told.verdicts.filter(({ types }) => types > 0).map(verdictRow);

@@ -27,7 +27,7 @@ function workedOut({ answer, picture }) {
   const { before_film, after_film } = answer.lites[picture.governing];
   const load = (figures) => t("{} of what the edge bears ({} of {})", figures.stress_ratio.toFixed(2), stressText(figures.peak_edge_stress_mpa), stressText(figures.allowable_edge_stress_mpa));
   return sheetTable(t("What was worked out"), [
-    [t("Answer"), t(answer.verdict).toUpperCase()], [t("Sheet that governs"), picture.sheet],
+    [t("Answer"), verdictWord(answer.verdict)], [t("Sheet that governs"), picture.sheet],
     [t("Load without film"), load(before_film)], [t("Load with film"), load(after_film)],
     ...answer.reasons.slice(0, 3).map(({ text }) => [t("Why"), text]),
   ]);

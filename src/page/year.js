@@ -144,7 +144,7 @@ function yearNotes({ raised_by, ratio, sheet, safety_note }) {
 function drawYear() {
   const ratios = yearFilmed ? yearTold.after : yearTold.before;
   const head = element("p", "", { class: "verdict" });
-  const word = t(yearTold.verdict).toUpperCase();
+  const word = verdictWord(yearTold.verdict);
   head.append(verdictMark(yearTold.verdict), element("strong", word, { class: "word" }), element("span", t("With film the edge takes {} of what it bears.", yearTold.ratio.toFixed(2))));
   by("year-picture").replaceChildren(head, element("h3", yearFilmed ? t("With film") : t("Without film")), ...yearPicture(ratios), ...yearLegend(), yearTable(ratios), ...yearNotes(yearTold));
 }

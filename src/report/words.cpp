@@ -32,10 +32,7 @@ std::string month_word(const Language& language, int month) {
   return told(language, months.at(static_cast<std::size_t>(month - 1)));
 }
 
-std::string hour_text(double local_hour) {
-  const int minutes = static_cast<int>(std::lround(local_hour * 60.0));
-  return fmt::format("{}:{:02}", minutes / 60, minutes % 60);
-}
+std::string hour_text(double local_hour) { return format_hour(local_hour); }
 
 std::string moment_text(const Language& language, const Moment& moment) {
   const std::string month = month_word(language, moment.month), hour = hour_text(moment.local_hour);

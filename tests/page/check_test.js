@@ -143,7 +143,7 @@ test("inches are typed whole and their fraction picked", async () => {
     await page.waitForFunction(() => document.querySelector("[data-question='width'] .taken")?.textContent === "Taken as 37 1/4 in");
     await give(page, { height: "60", absorptance: "0.45" });
     await printed(page, /psi/);
-    assert.match(await page.locator(".bars dd").first().textContent(), /psi of .* psi/);
+    assert.match(await page.locator(".bars dd").first().textContent(), /psi; it bears .* psi/);
     await page.locator("#units").selectOption("metric");
     await page.waitForFunction(() => document.querySelector("[data-question='width'] .taken")?.textContent === "Taken as 946 mm");
     await printed(page, /MPa/);

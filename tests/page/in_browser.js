@@ -73,7 +73,7 @@ const textOf = (id) => (page, pattern) =>
   page.waitForFunction(([where, text]) => new RegExp(text).test(document.getElementById(where)?.textContent ?? ""), [id, pattern.source]);
 const printed = textOf("printed");  // the printed text tells the answer to what was given last
 const status = textOf("status");
-const answered = (page) => status(page, /^(GO|CAUTION|REFER)/);
+const answered = (page) => status(page, /^(GO|CAUTION|REFER): with film/);
 
 // What the bar said while `act` went on, and what stood in the answer then.
 async function statusesOf(page, act) {

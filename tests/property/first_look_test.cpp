@@ -28,9 +28,10 @@ TEST_CASE("a first look: the middle run is the whole answer's, the bad end one t
     INFO("seed " << seed);
     const Job job = test::random_job(seed);
     ChainCache cache;
-    const auto look = first_look(job, {}, reference, cache);
+    const auto first = first_look(job, {}, reference, cache);
     const Assessment whole = assess_briefly(job, reference, cache);
-    REQUIRE(look);
+    REQUIRE(first);
+    const Assessment* look = &first->assessment;
     CHECK(look->middle.values == whole.middle.values);
     CHECK(look->stress_ratio / look->raised_by() <= whole.stress_ratio / whole.raised_by());
     CHECK((look->figures == Verdict::refer) == (whole.figures == Verdict::refer));
@@ -46,8 +47,8 @@ TEST_CASE("a first look at a pane just assessed is that answer, to the last bit"
     const Assessment whole = assess_briefly(job, reference, cache);
     const auto look = first_look(job, whole.bad_end.values, reference, cache);
     REQUIRE(look);
-    CHECK(look->bad_end.values == whole.bad_end.values);
-    check_same_figures(*look, whole);
+    CHECK(look->assessment.bad_end.values == whole.bad_end.values);
+    check_same_figures(look->assessment, whole);
   }
 }
 
@@ -60,5 +61,39 @@ TEST_CASE("what was taken for another pane and is not plausible here is taken as
       first_look(job, {{"lite.1.thickness", 0.5}, {"pane.width", 9.0}, {"no.such", 1.0}}, reference, cache);
   REQUIRE(plain);
   REQUIRE(odd);
-  CHECK(odd->bad_end.values == plain->bad_end.values);
+  CHECK(odd->assessment.bad_end.values == plain->assessment.bad_end.values);
+}
+
+TEST_CASE("a first look says between which the verdict is, and names every unknown") {
+  const Reference& reference = builtin_reference();
+  int bounded = 0;
+  for (unsigned seed = 1; seed <= 40; ++seed) {
+    INFO("seed " << seed);
+    const Job job = test::random_job(seed);
+    ChainCache cache;
+    const auto look = first_look(job, {}, reference, cache);
+    if (!look) continue;
+    const Assessment whole = assess_briefly(job, reference, cache);
+    CHECK(look->at_least <= whole.verdict);
+    CHECK(look->at_most >= whole.verdict);
+    bounded += look->at_least != Verdict::go ? 1 : 0;
+    // From how another pane's unknowns were taken, too.
+    const auto other = first_look(job, test::random_job(seed + 1).values, reference, cache);
+    if (other) CHECK(other->at_least <= whole.verdict);
+    if (look->assessment.bad_end.values == whole.bad_end.values)
+      CHECK(look->assessment.unknowns.size() == whole.unknowns.size());
+  }
+  CHECK(bounded > 8);
+}
+
+TEST_CASE("a first look at a pane of which nothing is open is the verdict") {
+  const Reference& reference = builtin_reference();
+  ChainCache cache;
+  Job job = test::random_job(3);
+  job.values = assess_briefly(job, reference, cache).bad_end.values;
+  job.partly.clear();
+  const auto look = first_look(job, {}, reference, cache);
+  REQUIRE(look);
+  CHECK(look->at_least == look->at_most);
+  CHECK(look->at_least == assess_briefly(job, reference, cache).verdict);
 }

@@ -16,8 +16,8 @@ import xml.etree.ElementTree as ElementTree
 BEGIN, END = "<!-- checks: written by tests/published/checks_table.py -->", "<!-- end of checks -->"
 STAGES = {"sun": "sun", "weather": "sun", "optics": "optics", "heat": "heat", "section": "heat", "quench": "heat", "plane": "heat", "sealed": "sealed units", "field": "field", "stress": "stress",
           "strength": "strength", "rules": "rules", "hand": "hand methods", "whole": "whole jobs", "everyday": "whole jobs",
-          "sobol": "samples"}
-ORDER = ["sun", "optics", "heat", "field", "stress", "strength", "rules", "sealed units", "hand methods", "whole jobs", "samples"]
+          "sobol": "samples", "break": "cracks"}
+ORDER = ["sun", "optics", "heat", "field", "stress", "strength", "rules", "sealed units", "hand methods", "whole jobs", "samples", "cracks"]
 NUMBER = r"(-?\d+\.?\d*(?:e[+-]?\d+)?)f?"
 COMPARED = re.compile(NUMBER + r" == Approx\( " + NUMBER + r" \)")
 LEAST_CASES, LEAST_OF_STAGE, LONGEST_SOURCE = 60, 6, 180

@@ -129,17 +129,23 @@ def table(source_dir, name):
     return tomllib.loads((source_dir / "reference" / name).read_text(encoding="utf-8"))
 
 
+def all_keys(source_dir):
+    """Those of a job and those of a report on a cracked pane."""
+    for name in ("job_keys.toml", "break_keys.toml"):
+        yield from table(source_dir, name)["key"]
+
+
 def in_keys(source_dir):
-    for key in table(source_dir, "job_keys.toml")["key"]:
+    for key in all_keys(source_dir):
         yield from (key[name] for name in ("sentence", "question", "refused") if name in key)
         yield from (taken["why"] for taken in key.get("taken", []) if "why" in taken)
-        if not key.get("personal", False):
+        if key.get("about_glass", True) or not key.get("personal", False):
             yield key_in_words(key["name"])
 
 
 def choices(source_dir):
     """(key, word) of every choice that is more than a number or a place's name."""
-    for key in table(source_dir, "job_keys.toml")["key"]:
+    for key in all_keys(source_dir):
         if key["name"] == "site.place":
             continue
         for word in key.get("choices", []):
@@ -159,6 +165,14 @@ def in_data(source_dir):
         yield from (question[name] for name in ("part", "ask", "find", "given") if name in question)
         yield from (answer["say"] for answer in question.get("answers", []))
     yield from in_practice(source_dir)
+    yield from in_break(source_dir)
+
+
+def in_break(source_dir):
+    tables = table(source_dir, "break.toml")
+    for name in ("clue", "band", "stress_sign", "keep", "handling"):
+        for row in tables[name]:
+            yield from (row[text] for text in ("text", "far", "say") if text in row)
 
 
 def in_practice(source_dir):

@@ -260,3 +260,22 @@ TEST_CASE("a value in the printed unit of its key") {
   CHECK(format_in_unit(Kind::number, -6.0, "h") == "-6 h");
   CHECK_THROWS_AS(format_in_unit(Kind::number, 1.0, "furlong"), std::logic_error);
 }
+
+TEST_CASE("quantity: hours of the day as a clock and as people have them") {
+  const auto hour = [](const char* text) { return parse_quantity(Kind::hour, text); };
+  CHECK(hour("9:30") == 9.5);
+  CHECK(hour("14:05") == Approx(14.0 + 5.0 / 60.0));
+  CHECK(hour("9.5 h") == 9.5);
+  CHECK(hour("7") == 7.0);
+  CHECK(hour("2 pm") == 14.0);
+  CHECK(hour("2:30PM") == 14.5);
+  CHECK(hour("12 am") == 0.0);
+  CHECK(hour("12:15 am") == 0.25);
+  CHECK(hour("12 pm") == 12.0);
+  for (const char* text : {"9:60", "9:5", "9:305", "9.5:30", "9:", "14 pm", "0 am", "9:30:15", "9:30.5"})
+    CHECK(says(refusal(Kind::hour, text), "2 pm"));
+  CHECK(says(refusal(Kind::hour, "9 o'clock"), "2 pm"));
+  CHECK(says(refusal(Kind::hour, "noon"), "not a number"));
+  CHECK(format_hour(9.5) == "9:30");
+  CHECK(format_hour(0.0) == "0:00");
+}

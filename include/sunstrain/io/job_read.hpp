@@ -47,8 +47,14 @@ std::optional<PartlyKnown> parse_partly(const JobKey& key, std::string_view text
 // beside the others, every surface is one that the glazing has. Throws BadInput for the first that is not.
 void check_job(const Job& job, const Reference& reference);
 
+// A file to start from of any table of keys, under what `opening` says.
+std::string key_template(const Reference& reference, const std::string& opening);
+
 // A job file to start from, made from the key table: required keys filled with examples, the rest as comments.
 std::string job_template(const Reference& reference);
+
+// A path as a file names it: a relative one from where that file lies. Without a file as it stands.
+std::string path_beside(const std::string& named, const std::string& file);
 
 // A whole text file. Throws BadInput with path and reason: missing, a directory, unreadable, larger than
 // max_bytes, empty, not UTF-8 text.

@@ -12,11 +12,11 @@ enum class Units { metric, inch };
 
 // The text as an SI number: lengths "37 1/4 in", `37-1/4"`, "3 ft 1 1/4 in", `3' 1 1/4"`, "0.946 m",
 // "87.6 cm", "6 mm"; temperatures "20 C", "68 F", "293 K"; differences "15 K", "27 F"; fractions "0.45"
-// or "45 %"; angles "180", "180 deg" or a compass word; years "12", "12 years", "8 months"; numbers "-7".
-// Quote marks, fractions and degree signs as phones write them are understood.
-// Throws BadInput with what is wrong and what is allowed (the caller puts source, key and value before
-// it): empty, no unit, NaN, infinite, beyond a million, trailing text, a bare 45 for a fraction.
-// Throws std::logic_error for the kinds that hold words (text, choice, date).
+// or "45 %"; angles "180", "180 deg" or a compass word; years "12", "12 years", "8 months"; hours of the day "9:30", "2
+// pm"; numbers "-7". Quote marks, fractions and degree signs as phones write them are understood. Throws BadInput with
+// what is wrong and what is allowed (the caller puts source, key and value before it): empty, no unit, NaN, infinite,
+// beyond a million, trailing text, a bare 45 for a fraction. Throws std::logic_error for the kinds that hold words
+// (text, choice, date).
 double parse_quantity(JobKey::Kind kind, std::string_view text);
 
 // A calendar day "2025-02-21", returned as it stands. Throws BadInput for anything else.
@@ -37,6 +37,9 @@ std::string format_difference(double difference_k, Units units);
 std::string format_fraction(double fraction);
 // pi -> "180 deg".
 std::string format_angle(double angle_rad);
+
+// 9.5 -> "9:30".
+std::string format_hour(double hour);
 
 // An SI number of this kind in the printed unit of a key's range: 0.006, "mm" -> "6 mm"; "-" -> "6".
 // Throws std::logic_error for a unit it does not know.
