@@ -21,8 +21,8 @@ struct Session {
 // pane's sizes and lasting shadow as the bad end took them; how it took what is not known. Of the request beside a job:
 // units ("metric" or "inch"), of the printed text width and full, and `depth`: "whole" when left out; "first", a first
 // look (first_look.hpp) with the request's `before`, the `taken` of an earlier answer, `answer` null where there is
-// none; "verdict", the answer without what stands beside the verdict (assess_briefly). Those two have no text. at_least,
-// at_most: between which the verdict is; of a first look as FirstLook has them, else the verdict.
+// none; "verdict", the answer without what stands beside the verdict (assess_briefly). Those two have no text.
+// at_least, at_most: between which the verdict is; of a first look as FirstLook has them, else the verdict.
 std::string check(const Json& request, Session& session);
 
 // {questions: [{id, name, key, part, lite, ask, find, answers, several, takes_value, needed, asked, before, known,

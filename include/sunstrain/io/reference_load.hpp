@@ -13,7 +13,8 @@ namespace sunstrain {
 
 // File name -> text. Needs glass_solar.csv, glass.toml, frames.toml, gases.toml, shades.toml, grounds.toml,
 // places.csv, constants.toml, hand_methods.toml, job_keys.toml, rules.toml, drivers.toml, samples.toml and
-// warmth_scale.csv; other files are not this function's and are left alone. Reference::version is a fingerprint of all the data.
+// warmth_scale.csv; other files are not this function's and are left alone. Reference::version is a fingerprint of all
+// the data.
 Reference load_reference(const std::map<std::string, std::string>& files);
 
 // Every table but texts.csv, which says the same in other words.
