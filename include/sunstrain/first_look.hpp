@@ -9,10 +9,11 @@ namespace sunstrain {
 
 // An assessment with every open key of the bad end as it was taken for a pane assessed before (`before`, the values of
 // that assessment's bad_end, SI), where that value is plausible here too, else as the table expects to be worst. Some
-// five runs of the chain, where assess() tries reading after reading. The middle run, by which figures are refer, is
+// six runs of the chain, where assess() tries reading after reading. The middle run, by which figures are refer, is
 // that of assess(); the bad end's ratio is one of those of which assess() seeks the highest. `unknowns` has every open
-// key as it is taken, none of them weighed: ratio_at_middle is the ratio itself, decided false, no readings. `helps`,
-// `shadow` and `weather` are left empty.
+// key as it is taken, none of them weighed: ratio_at_middle is the ratio itself, decided false, no readings. `helps`
+// are those of assess() for that taking, their ratios of the days of the year that count most there. `shadow` and
+// `weather` are left empty.
 struct FirstLook {
   Assessment assessment;
   // Between which assess() decides: no reading of what is not known takes back a ratio over the line, what the middle

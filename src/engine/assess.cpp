@@ -231,7 +231,10 @@ Assessment assess_briefly(const Job& job, const Reference& reference, ChainCache
 Assessment assess(const Job& job, const Reference& reference, ChainCache& cache, const WeatherYear* weather) {
   Assessment assessment = assess_briefly(job, reference, cache);
   internal::try_readings(assessment, reference, cache);
-  if (assessment.figures != Verdict::go) assessment.helps = internal::helps_for(assessment, reference, cache);
+  if (assessment.figures != Verdict::go)
+    assessment.helps = internal::helps_for(assessment, reference, [&](const Job& other) {
+      return internal::ratio_if_possible(other, assessment.choice, reference, cache);
+    });
   assessment.shadow = internal::shadow_answer(assessment, reference, cache);
   if (weather != nullptr) assessment.weather = through_year(assessment, *weather, reference, cache);
   return assessment;

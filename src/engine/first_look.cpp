@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <utility>
 
+#include "helps.hpp"
 #include "rule_facts.hpp"
+#include "scout.hpp"
 #include "sunstrain/rules.hpp"
 #include "unknowns.hpp"
 
@@ -36,7 +38,10 @@ Verdict least_of(const Assessment& a, const Reference& reference) {
   return least;
 }
 
-FirstLook look_at(Assessment a, const Reference& reference) {
+FirstLook look_at(Assessment a, const Reference& reference, ChainCache& cache) {
+  internal::Scout scout(reference, cache);
+  const auto closely = [&](const Job& other) { return scout.closely(other, a.choice); };
+  if (a.figures != Verdict::go) a.helps = internal::helps_for(a, reference, closely);
   bool nothing_open = true;
   for (const OpenKey& open : resolve(a.job, Run::bad_end, a.choice, reference).open) {
     nothing_open = nothing_open && open.candidates.size() == 1;
@@ -52,8 +57,8 @@ FirstLook look_at(Assessment a, const Reference& reference) {
 std::optional<FirstLook> first_look(const Job& job, const Facts& before, const Reference& reference,
                                     ChainCache& cache) {
   for (const Choice& choice : {choice_as(before, job, reference), Choice{}}) {
-    if (internal::ratio_if_possible(job, choice, reference, cache))
-      return look_at(internal::assess_as_taken(job, choice, reference, cache), reference);
+    if (internal::possible(resolve(job, Run::bad_end, choice, reference).job, Run::bad_end, reference))
+      return look_at(internal::assess_as_taken(job, choice, reference, cache), reference, cache);
   }
   return std::nullopt;
 }

@@ -11,27 +11,22 @@
 namespace sunstrain::internal {
 namespace {
 
-std::optional<Help> lighter_film(const Assessment& a, const Reference& reference, ChainCache& cache) {
+std::optional<Help> lighter_film(const Assessment& a, const Reference& reference, const RatioOf& ratio_of) {
   constexpr int least = 10;  // about what clear glass with a clear film absorbs
   const auto stated = stated_absorptance(a.bad_end);
   if (!stated) return std::nullopt;
   Job job = a.job;  // the film may get lighter, its sheet's glass stays the one that was taken
   settle(job, "film.reference_glass", a.bad_end.values.at("film.reference_glass"));
-  const auto ratio = [&](int percent) {
-    return a.raised_by() * bad_end_ratio(with_absorptance(job, 0.01 * percent), a.choice, reference, cache);
-  };
+  const auto ratio = [&](int percent) { return ratio_of(with_absorptance(job, 0.01 * percent)); };
   const auto stays = [&](int percent) {
-    try {
-      return ratio(percent) <= 1.0;
-    } catch (const BadInput&) {
-      return false;  // not with the other unknowns as they are taken: no film to advise
-    }
+    const auto found = ratio(percent);  // nothing: not with the other unknowns as they are taken, no film to advise
+    return found && a.raised_by() * *found <= 1.0;
   };
   const int lighter = static_cast<int>(std::ceil(*stated * 100.0 - 1e-6)) - 1;
   const Percents possible = possible_percents(job, reference);
   const auto highest = highest_percent({std::max(least, possible.least), std::min(lighter, possible.most)}, stays);
   if (!highest) return std::nullopt;
-  return Help{"", 0.01 * *highest, ratio(*highest)};
+  return Help{"", 0.01 * *highest, a.raised_by() * *ratio(*highest)};
 }
 
 }  // namespace
@@ -60,13 +55,15 @@ Job with_mend(Job job, const Mend& mend) {
   return job;
 }
 
-std::vector<Help> helps_for(const Assessment& a, const Reference& reference, ChainCache& cache) {
+std::vector<Help> helps_for(const Assessment& a, const Reference& reference, const RatioOf& ratio_of) {
   std::vector<Help> helps;
   for (const Mend& mend : mends_of(a.job, a.bad_end, reference)) {
-    const double ratio = a.raised_by() * bad_end_ratio(with_mend(a.job, mend), a.choice, reference, cache);
+    const auto found = ratio_of(with_mend(a.job, mend));
+    if (!found) continue;
+    const double ratio = a.raised_by() * *found;
     if (ratio < 0.98 * a.stress_ratio) helps.push_back({mend.row->words, {}, ratio});
   }
-  if (const auto lighter = lighter_film(a, reference, cache)) helps.push_back(*lighter);
+  if (const auto lighter = lighter_film(a, reference, ratio_of)) helps.push_back(*lighter);
   return helps;
 }
 

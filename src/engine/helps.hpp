@@ -1,6 +1,7 @@
 // Internal: what could be done about a pane that is not go, tried on the engine.
 #pragma once
 
+#include <functional>
 #include <optional>
 
 #include "sunstrain/assess.hpp"
@@ -21,6 +22,9 @@ std::vector<Mend> mends_of(const Job& job, const Job& complete, const Reference&
 
 Job with_mend(Job job, const Mend& mend);
 
-std::vector<Help> helps_for(const Assessment& assessment, const Reference& reference, ChainCache& cache);
+// The ratio of a job with the unknowns as the assessment took them; nothing where the job cannot be.
+using RatioOf = std::function<std::optional<double>(const Job&)>;
+
+std::vector<Help> helps_for(const Assessment& assessment, const Reference& reference, const RatioOf& ratio_of);
 
 }  // namespace sunstrain::internal

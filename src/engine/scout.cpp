@@ -85,15 +85,15 @@ std::vector<std::size_t> worst_and_far(std::span<const DesignDay> year, std::spa
 
 }  // namespace
 
-Scout::Scout(const Job& job, const Reference& reference, ChainCache& cache)
-    : job_(job), reference_(reference), cache_(cache), about_{loosely, half_hours, {}}, closely_{{}, ten_minutes, {}} {}
+Scout::Scout(const Reference& reference, ChainCache& cache)
+    : reference_(reference), cache_(cache), about_{loosely, half_hours, {}}, closely_{{}, ten_minutes, {}} {}
 
-std::optional<double> Scout::about(const Choice& choice) { return ratio(choice, about_); }
+std::optional<double> Scout::about(const Job& job, const Choice& choice) { return ratio(job, choice, about_); }
 
-std::optional<double> Scout::closely(const Choice& choice) { return ratio(choice, closely_); }
+std::optional<double> Scout::closely(const Job& job, const Choice& choice) { return ratio(job, choice, closely_); }
 
-void Scout::focus(const Choice& choice) {
-  const Job complete = resolve(job_, Run::bad_end, choice, reference_).job;
+void Scout::focus(const Job& job, const Choice& choice) {
+  const Job complete = resolve(job, Run::bad_end, choice, reference_).job;
   const auto before = worst_days_.find(facts_of_sun(complete));
   if (before == worst_days_.end()) return;
   WorstDays now = worst_days(build_case(complete, Run::bad_end, reference_));
@@ -104,8 +104,8 @@ void Scout::focus(const Choice& choice) {
   before->second = std::move(now);
 }
 
-std::optional<double> Scout::ratio(const Choice& choice, Work& work) {
-  const Job complete = resolve(job_, Run::bad_end, choice, reference_).job;
+std::optional<double> Scout::ratio(const Job& job, const Choice& choice, Work& work) {
+  const Job complete = resolve(job, Run::bad_end, choice, reference_).job;
   if (const auto known = work.known.find(complete.values); known != work.known.end()) return known->second;
   std::optional<double> found;
   try {

@@ -10,22 +10,22 @@
 
 namespace sunstrain::internal {
 
-// For one job. The stress peaks on much the same days of the year as long as the sun on the pane is the same and the
+// The stress peaks on much the same days of the year as long as the sun on the pane is the same and the
 // pane not much another: those days are looked for once for each sun, and anew where a pane stands much worse than the
 // one they were found at; then they alone are run. With them run some far from them: where one of those is the worst,
 // the pane's own days are looked for.
 class Scout {
  public:
-  Scout(const Job& job, const Reference& reference, ChainCache& cache);
+  Scout(const Reference& reference, ChainCache& cache);
 
   // About the bad end's ratio with film as a choice reads the unknowns: in hourly steps, loosely settled. Between
   // readings that stand within 5 % of each other it errs by 2 % (tests/unit/scout_test.cpp). Nothing where the job
   // cannot be.
-  std::optional<double> about(const Choice& choice);
+  std::optional<double> about(const Job& job, const Choice& choice);
   // The same in full steps: bad_end_ratio() where the worst day is among those that are run.
-  std::optional<double> closely(const Choice& choice);
+  std::optional<double> closely(const Job& job, const Choice& choice);
   // Looks for the worst days of such a sun at this choice.
-  void focus(const Choice& choice);
+  void focus(const Job& job, const Choice& choice);
 
  private:
   struct WorstDays {
@@ -38,11 +38,10 @@ class Scout {
     std::map<Facts, std::optional<double>> known;  // by the completed job
   };
 
-  std::optional<double> ratio(const Choice& choice, Work& work);
+  std::optional<double> ratio(const Job& job, const Choice& choice, Work& work);
   double ratio_of(const Job& complete, const Case& pane, const Work& work);
   WorstDays worst_days(const Case& pane) const;
 
-  const Job& job_;
   const Reference& reference_;
   ChainCache& cache_;
   Work about_, closely_;

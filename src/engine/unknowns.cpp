@@ -6,7 +6,6 @@
 #include "chain_cache.hpp"
 
 namespace sunstrain::internal {
-namespace {
 
 bool possible(const Job& complete, Run run, const Reference& reference) {
   try {
@@ -16,6 +15,8 @@ bool possible(const Job& complete, Run run, const Reference& reference) {
     return false;
   }
 }
+
+namespace {
 
 // A run's job, where its glass of a film sheet is impossible with the first possible one.
 std::optional<Job> possible_job(const Job& job, Run run, const Reference& reference) {

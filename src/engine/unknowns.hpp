@@ -22,6 +22,9 @@ Job middle_job(const Job& job, const Reference& reference);
 // Whether both runs can take the job: its film is possible on some glass of its sheet.
 bool can_be(const Job& job, const Reference& reference);
 
+// Whether a completed job can be a pane.
+bool possible(const Job& complete, Run run, const Reference& reference);
+
 // Bad-end ratio with film of a job: worst lite over its go line. Throws BadInput where the job cannot be.
 double bad_end_ratio(const Job& job, const Choice& choice, const Reference& reference, ChainCache& cache);
 

@@ -34,7 +34,7 @@ std::vector<Change> changes_of(const Choice& choice, const OpenKey& open) {
 class Climb {
  public:
   Climb(const Job& job, const Reference& reference, ChainCache& cache, Scout& scout)
-      : job_(job), reference_(reference), cache_(cache), scout_(scout), worst_(scout.about({})) {}
+      : job_(job), reference_(reference), cache_(cache), scout_(scout), worst_(scout.about(job, {})) {}
 
   Choice top() {
     constexpr int most_rounds = 8;
@@ -57,7 +57,7 @@ class Climb {
         if (open.key == held) continue;
         if (sweep > 0 && open.key == last_change) return;
         for (Change& other : changes_of(choice_, open))
-          if (take_if_worse(scout_.about(other.choice), other.choice)) last_change = open.key;
+          if (take_if_worse(scout_.about(job_, other.choice), other.choice)) last_change = open.key;
       }
       if (last_change.empty()) return;
     }
@@ -73,7 +73,7 @@ class Climb {
         if (!hinges(key.key, open, opened(other.choice))) continue;
         Climb anew = *this;
         anew.choice_ = other.choice;
-        anew.worst_ = scout_.about(other.choice);
+        anew.worst_ = scout_.about(job_, other.choice);
         anew.singly(key.key);
         if (take_if_worse(anew.worst_, anew.choice_)) return true;
         rivals_.push_back(anew.choice_);
@@ -86,7 +86,7 @@ class Climb {
   bool by_two() {
     if (!worst_) return false;
     const double before = *worst_;
-    for (const Choice& both : pairs_of(changes_about(near))) take_if_worse(scout_.about(both), both);
+    for (const Choice& both : pairs_of(changes_about(near))) take_if_worse(scout_.about(job_, both), both);
     return *worst_ > before;
   }
 
@@ -94,17 +94,17 @@ class Climb {
   bool closely() {
     constexpr double nearly = 0.985, very_nearly = 0.997;
     if (!worst_) return false;
-    scout_.focus(choice_);
-    worst_ = scout_.about(choice_);
+    scout_.focus(job_, choice_);
+    worst_ = scout_.about(job_, choice_);
     const Choice from = choice_;
     std::vector<Choice> others = pairs_of(changes_about(near));
     others.insert(others.end(), rivals_.begin(), rivals_.end());
     for (Change& change : changes_about(nearly)) others.push_back(std::move(change.choice));
     std::set<double> seen{*worst_};  // a change that changes nothing, or nothing more
     for (const Choice& other : others) {
-      const std::optional<double> about = scout_.about(other);
+      const std::optional<double> about = scout_.about(job_, other);
       if (!about || *about < nearly * *worst_ || !seen.insert(*about).second) continue;
-      const std::optional<double> now = scout_.closely(choice_), ratio = scout_.closely(other);
+      const std::optional<double> now = scout_.closely(job_, choice_), ratio = scout_.closely(job_, other);
       if (!ratio || (now && *ratio < very_nearly * *now)) continue;
       if (exactly(other) <= exactly(choice_)) continue;
       choice_ = other;
@@ -129,7 +129,7 @@ class Climb {
     std::vector<Change> found;
     for (const OpenKey& key : opened(choice_)) {
       for (Change& other : changes_of(choice_, key)) {
-        const std::optional<double> ratio = scout_.about(other.choice);
+        const std::optional<double> ratio = scout_.about(job_, other.choice);
         if (ratio && *ratio >= share * *worst_) found.push_back(std::move(other));
       }
     }
@@ -203,9 +203,9 @@ std::optional<double> ratio_if_possible(const Job& job, const Choice& choice, co
 Choice worst_choice(const Job& job, const Reference& reference, ChainCache& cache) {
   auto& last = cache.store().last_sought;
   if (last && same_facts(last->job, job)) return last->worst;
-  Scout scout(job, reference, cache);
+  Scout scout(reference, cache);
   const Choice worst = Climb(job, reference, cache, scout).top();
-  if (!scout.about(worst)) bad_end_ratio(job, worst, reference, cache);  // says what is wrong
+  if (!scout.about(job, worst)) bad_end_ratio(job, worst, reference, cache);  // says what is wrong
   last = {job, worst};
   return worst;
 }

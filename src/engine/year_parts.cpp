@@ -56,11 +56,12 @@ void march(const Case& pane, const GlazingState& state, const AbsorptionTable& t
   if (!pane.shadow.any()) return;
   const bool in_part = !pane.shadow.stands_still() && !is_heavy(fit_of(pane.edge));
   const SunnySteps followed = in_part ? sunny_steps(days) : whole;
+  if (followed.first >= followed.end) return;  // no sun stands before the pane on any of these days
   load_days(pane, table, days, followed, 0.0, store.shaded_loads);
-  if (!in_part)
-    march_days(line, store.shaded_loads, step_s, shaded_lines, care);
-  else if (followed.first < followed.end)
+  if (in_part)
     march_aside(line, lines, store.shaded_loads, followed.first, step_s, shaded_lines, care);
+  else
+    march_days(line, store.shaded_loads, step_s, shaded_lines, care);
 }
 
 }  // namespace

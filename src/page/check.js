@@ -96,6 +96,8 @@ async function answerPane(signal) {
     if (signal.aborted || result.stopped) return;
     if (faultLine(result)) return refuse(faultLine(result));
     taken = result.taken;
+    // What would help comes with the whole answer: until then what the first look found stays.
+    if (depth === "verdict" && first.answer !== null) result.answer.helps = first.answer.helps;
     showResult(result);
   }
 }

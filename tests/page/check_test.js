@@ -110,6 +110,20 @@ test("a first look is shown as such, and never says go", async () => {
   });
 });
 
+test("a first look says at least what no reading takes back, and has its lists", async () => {
+  await withPage(phone, async (page) => {
+    await give(page, { width: "900", height: "1200" });
+    const seen = await statusesOf(page, async () => {
+      await give(page, { absorptance: "0.45" });
+      await answered(page);
+    });
+    const { shown } = seen.find(({ line }) => /^At least CAUTION\. Still working it out/.test(line));
+    for (const part of [/At least CAUTION/, /Load on the edge/, /Why/, /Not known, and being tried: \d+/, /On the day/, /no promise/]) assert.match(shown, part);
+    await printed(page, /CAUTION/);
+    assert.doesNotMatch(await page.locator("#answer .verdict").textContent(), /At least/);
+  });
+});
+
 test("what guidance says stands there before there are figures", async () => {
   await withPage(phone, async (page) => {
     await give(page, { damage: "cracked, however short the crack" });

@@ -97,3 +97,26 @@ TEST_CASE("a first look at a pane of which nothing is open is the verdict") {
   CHECK(look->at_least == look->at_most);
   CHECK(look->at_least == assess_briefly(job, reference, cache).verdict);
 }
+
+TEST_CASE("what a first look says would help is what the whole answer says, where both take the unknowns alike") {
+  const Reference& reference = builtin_reference();
+  int helps = 0;
+  for (const unsigned seed : {2U, 3U, 5U, 8U, 15U}) {
+    INFO("seed " << seed);
+    const Job job = test::random_job(seed);
+    ChainCache cache;
+    const Assessment whole = assess(job, reference, cache);
+    const auto look = first_look(job, whole.bad_end.values, reference, cache);
+    REQUIRE(look);
+    REQUIRE(look->assessment.helps.size() == whole.helps.size());
+    for (std::size_t i = 0; i < whole.helps.size(); ++i) {
+      const Help &of_look = look->assessment.helps[i], &of_whole = whole.helps[i];
+      CHECK(of_look.words == of_whole.words);
+      CHECK(of_look.solar_absorptance.has_value() == of_whole.solar_absorptance.has_value());
+      CHECK(of_look.solar_absorptance.value_or(0.0) == Approx(of_whole.solar_absorptance.value_or(0.0)).margin(0.0101));
+      CHECK(of_look.stress_ratio == Approx(of_whole.stress_ratio).epsilon(0.04));
+      ++helps;
+    }
+  }
+  CHECK(helps > 2);
+}

@@ -7,6 +7,7 @@
 #include "../../src/engine/unknowns.hpp"
 #include "sunstrain/io/job_read.hpp"
 #include "sunstrain/io/reference_load.hpp"
+#include "support/jobs.hpp"
 #include "support/random_job.hpp"
 
 using namespace sunstrain;
@@ -36,16 +37,16 @@ TEST_CASE("scout: among readings that are about as bad it errs by less than 2 %,
     ChainCache cache;
     const Choice top = internal::worst_choice(job, reference, cache);
     const double worst = internal::bad_end_ratio(job, top, reference, cache);
-    internal::Scout scout(job, reference, cache);
-    const double about_worst = scout.about(top).value(), closely_worst = scout.closely(top).value();
+    internal::Scout scout(reference, cache);
+    const double about_worst = scout.about(job, top).value(), closely_worst = scout.closely(job, top).value();
     CHECK(closely_worst == Approx(worst).epsilon(0.003));
     for (const Choice& choice : neighbors_of(top, job)) {
       const auto ratio = internal::ratio_if_possible(job, choice, reference, cache);
-      CHECK(scout.about(choice).has_value() == ratio.has_value());
+      CHECK(scout.about(job, choice).has_value() == ratio.has_value());
       if (!ratio || *ratio < 0.95 * worst) continue;
       ++compared;
-      CHECK(*scout.about(choice) / about_worst == Approx(*ratio / worst).epsilon(0.02));
-      CHECK(*scout.closely(choice) / closely_worst == Approx(*ratio / worst).epsilon(0.003));
+      CHECK(*scout.about(job, choice) / about_worst == Approx(*ratio / worst).epsilon(0.02));
+      CHECK(*scout.closely(job, choice) / closely_worst == Approx(*ratio / worst).epsilon(0.003));
     }
   }
   CHECK(compared > 50);
@@ -67,4 +68,15 @@ TEST_CASE("worst choice: no change of one key, and none of two that matter, make
         CHECK(internal::ratio_if_possible(job, two, reference, cache).value_or(0.0) <= worst * (1.0 + 1e-9));
     }
   }
+}
+
+TEST_CASE("scout: days on which no sun stands before the pane are worked like any") {
+  const Reference& reference = builtin_reference();
+  const Job job = test::job_of({"pane.width=0.9 m", "pane.height=1.2 m", "film.solar_absorptance=0.45", "glass.panes=1",
+                                "pane.facing=N", "site.place=denver", "shading.overhang_depth=0.6 m",
+                                "shading.overhang_height=0.2 m"});
+  ChainCache cache;
+  const Choice top = internal::worst_choice(job, reference, cache);
+  internal::Scout scout(reference, cache);
+  CHECK(scout.closely(job, top).value() == Approx(internal::bad_end_ratio(job, top, reference, cache)).epsilon(0.003));
 }
