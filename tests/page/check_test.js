@@ -112,9 +112,8 @@ test("a first look is shown as such, and never says go", async () => {
 
 test("a first look says at least what no reading takes back, and has its lists", async () => {
   await withPage(phone, async (page) => {
-    await give(page, { width: "900", height: "1200" });
     const seen = await statusesOf(page, async () => {
-      await give(page, { absorptance: "0.45" });
+      await page.locator("#file").setInputFiles(path.join(examples, "stair-window.toml"));
       await answered(page);
     });
     const { shown } = seen.find(({ line }) => /^At least CAUTION\. Still working it out/.test(line));
