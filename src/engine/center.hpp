@@ -263,6 +263,7 @@ struct Patience {
 struct Settled {
   double face_k, blind_k;
 };
+constexpr Settled settled_of(const MarchCare& care) { return {care.settled_k, care.blind_settled_k}; }
 
 // Settles temperatures and exchanges together from `c` until no face moves by more than that in a round; a round
 // leaves less than a third of the one before. Throws std::runtime_error if they do not settle.

@@ -39,7 +39,7 @@ CenterOf<double> center_of(const CenterBalance& balance) {
 }  // namespace internal
 
 CenterBalance steady_center(const Glazing& glazing, const StepLoads& loads, const RoomShade& shade, const Gas& air) {
-  constexpr internal::Settled settled{1e-5, 1e-6};
+  constexpr internal::Settled settled{1e-5, MarchCare{}.blind_settled_k};
   const internal::LoadsOf<double> of = internal::loads_of(loads);
   internal::CenterOf<double> center{};
   internal::first_guess(glazing, of, center);

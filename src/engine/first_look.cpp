@@ -47,9 +47,9 @@ FirstLook look_at(Assessment a, const Reference& reference, ChainCache& cache) {
     nothing_open = nothing_open && open.candidates.size() == 1;
     a.unknowns.push_back({open.key, a.bad_end.values.at(open.key), open.middle, open.why, false, a.stress_ratio, {}});
   }
-  if (nothing_open) return {a, a.verdict, a.verdict};
-  const Verdict least = least_of(a, reference);
-  return {std::move(a), least, Verdict::refer};
+  const Verdict least = nothing_open ? a.verdict : least_of(a, reference);
+  const Verdict most = nothing_open ? a.verdict : Verdict::refer;
+  return {std::move(a), least, most};
 }
 
 }  // namespace

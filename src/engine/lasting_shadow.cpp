@@ -2,7 +2,6 @@
 
 #include <algorithm>
 
-#include "highest.hpp"
 #include "sunstrain/job_keys.hpp"
 #include "year_parts.hpp"
 
@@ -32,16 +31,13 @@ std::vector<Facts> lasting_shadows(const Reference& reference) {
 }
 
 // Highest share of the go line over lites.
-double ratio_under(const Case& pane, std::span<const DesignDay> days, std::span<const DayStrips> strips,
+double ratio_under(const Case& pane, std::span<const DesignDay> days, const std::vector<DayStrips>& strips,
                    const Reference& reference, ChainCache& cache) {
-  const std::vector<PaneMaps> maps = maps_of_lites(pane, pane.after, strips, days.front().steps.size(), cache.store());
-  const std::vector<DayLight> light = light_of_days(pane, days);
+  const LitesThroughDays through(pane, pane.after, strips, days, cache.store());
   double ratio = 0.0;
-  for (std::size_t lite = 0; lite < maps.size(); ++lite) {
-    const Highest highest = highest_of_days(days_of_lite(pane, light, strips, lite, maps[lite], cache.store()),
-                                            {0, days.front().steps.size()}, Steps::that_can_govern);
-    const double peak_pa = maps[lite].solver->find_peak(highest.stress_pa).stress_pa;
-    ratio = std::max(ratio, peak_pa / allowable_stress(pane.strengths[lite], reference).go_pa);
+  for (std::size_t lite = 0; lite < through.lites(); ++lite) {
+    const double go_pa = allowable_stress(pane.strengths[lite], reference).go_pa;
+    ratio = std::max(ratio, highest_ratio(through, lite, through.days_of(lite), days.front().steps.size(), go_pa));
   }
   return ratio;
 }

@@ -32,8 +32,6 @@ void check_shapes(const Line& line, std::span<const std::vector<StepLoads>> side
 
 constexpr int most_days = 12;
 
-Settled settled_of(MarchCare care) { return {care.settled_k, care.blind_settled_k}; }
-
 // Steps three times as long bring the state near the one that returns every midnight: from six in the evening on for
 // light frames. How many are taken depends on the frame alone, so that a day comes out the same whatever days it is
 // marched beside.

@@ -12,7 +12,7 @@ using namespace internal;
 namespace {
 
 // Half a kelvin's thousandth in a round, as the strips' middles settle.
-constexpr Settled settled{5e-4, 1e-6};
+constexpr Settled settled = settled_of({});
 
 // The middle of glass under one light, and where it stood the step before.
 struct Column {

@@ -5,6 +5,7 @@
 #include <cstdlib>
 #include <numeric>
 #include <string_view>
+#include <utility>
 
 #include "highest.hpp"
 #include "year_parts.hpp"
@@ -54,12 +55,10 @@ WorstOf worst_of(const Case& pane, std::span<const DesignDay> days, MarchCare ca
   WorstOf worst;
   for (std::size_t lite = 0; lite < through.lites(); ++lite) {
     const double go_pa = allowable_stress(pane.strengths[lite], reference).go_pa;
-    const auto highest = [&](std::span<const LiteDay> of_lite) {
-      if (of_lite.empty()) return 0.0;
-      const Highest found = highest_of_days(of_lite, {0, days.front().steps.size()}, Steps::that_can_govern);
-      return through.solver(lite).find_peak(found.stress_pa).stress_pa / go_pa;
-    };
     const std::span<const LiteDay> of_lite = through.days_of(lite);
+    const auto highest = [&](std::span<const LiteDay> some) {
+      return highest_ratio(through, lite, some, days.front().steps.size(), go_pa);
+    };
     worst.here = std::max(worst.here, highest(of_lite.first(of_them_worst)));
     worst.far = std::max(worst.far, highest(of_lite.subspan(of_them_worst)));
   }
@@ -118,9 +117,10 @@ std::optional<double> Scout::ratio(const Job& job, const Choice& choice, Work& w
 
 double Scout::ratio_of(const Job& complete, const Case& pane, const Work& work) {
   constexpr double much_worse = 1.15, about_as_bad = 0.97;
-  const auto [place, is_new] = worst_days_.try_emplace(facts_of_sun(complete));
+  Facts sun = facts_of_sun(complete);
+  auto place = worst_days_.find(sun);
+  if (place == worst_days_.end()) place = worst_days_.emplace(std::move(sun), worst_days(pane)).first;
   WorstDays& worst = place->second;
-  if (is_new) worst = worst_days(pane);
   const auto on_days = [&](const WorstDays& these) {
     const std::vector<DesignDay>& year = design_year(pane, reference_, cache_.store(), work.steps_per_day);
     std::vector<DesignDay> days;

@@ -206,9 +206,8 @@ Exchange room_exchange(double face_k, double face_emissivity, double height_m, c
   const internal::LoadsOf<double> of = internal::loads_of(loads);
   const auto open = internal::open_room<double>(face_k, face_emissivity, height_m, of, air);
   internal::BlindGuessOf<double> guess{};
-  constexpr double blind_settled_k = 1e-6;
   const auto found = internal::room_exchange<double>(face_k, face_emissivity, height_m, of, open, shade, air,
-                                                     blind_settled_k, true, guess);
+                                                     MarchCare{}.blind_settled_k, true, guess);
   return {found.conductance_w_m2k, found.temperature_k};
 }
 

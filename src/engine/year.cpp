@@ -99,7 +99,9 @@ std::vector<double> hottest_gas_k(std::span<const DayStrips> days, const Glazing
 YearPeaks peaks_of_days(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
                         const Reference& reference, ChainCache& cache, Breaking breaking, Steps steps) {
   const ChainCache::Store& store = cache.store();
-  const internal::LitesThroughDays through(pane, state, days, cache.store());
+  const internal::AbsorptionTable table(state, pane.room.back_reflectance());
+  const internal::LitesThroughDays through(
+      pane, state, internal::strips_of_days(pane, state, table, days, cache.store()), days, cache.store());
   YearPeaks year{{}, hottest_gas_k(through.strips(), state.thermal), 0.0};
   for (const auto* lines : {&store.lines, &store.shaded_lines, &store.other_lines, &store.other_shaded_lines})
     year.worst_energy_residual = std::max(year.worst_energy_residual, internal::largest_residual(*lines));
@@ -111,7 +113,7 @@ YearPeaks peaks_of_days(const Case& pane, const GlazingState& state, std::span<c
     LitePeak peak = peak_of(pane, day, through.strips()[highest.day], lite, solver, highest);
     peak.bending_pa = lite_days[highest.day].bending_pa(highest.step);
     const DayStep& step = day.steps[highest.step];
-    const FaceSources sun = internal::step_loads(pane, through.table(), step, day.kind, 1.0).absorbed[lite];
+    const FaceSources sun = internal::step_loads(pane, table, step, day.kind, 1.0).absorbed[lite];
     peak.absorbed_w_m2 = sun.outer_face_w_m2 + sun.bulk_w_m2 + sun.inner_face_w_m2;
     const auto history = [&](double from_pa) { return edge_history(lite_days[highest.day], solver, day, from_pa); };
     if (breaking == Breaking::odds) peak.odds = breakage_odds(history(every_step_pa), pane.strengths[lite], reference);

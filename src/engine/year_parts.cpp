@@ -3,7 +3,9 @@
 
 #include <algorithm>
 #include <stdexcept>
+#include <utility>
 
+#include "highest.hpp"
 #include "strip_mesh.hpp"
 
 namespace sunstrain::internal {
@@ -88,12 +90,25 @@ std::vector<DayStrips> strips_of_days(const Case& pane, const GlazingState& stat
 
 LitesThroughDays::LitesThroughDays(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
                                    ChainCache::Store& store, MarchCare care)
-    : table_(state, pane.room.back_reflectance()),
-      strips_(strips_of_days(pane, state, table_, days, store, care)),
+    : LitesThroughDays(
+          pane, state,
+          strips_of_days(pane, state, AbsorptionTable(state, pane.room.back_reflectance()), days, store, care), days,
+          store) {}
+
+LitesThroughDays::LitesThroughDays(const Case& pane, const GlazingState& state, std::vector<DayStrips> strips,
+                                   std::span<const DesignDay> days, ChainCache::Store& store)
+    : strips_(std::move(strips)),
       maps_(maps_of_lites(pane, state, strips_, days.front().steps.size(), store)),
       light_(light_of_days(pane, days)) {
   for (std::size_t lite = 0; lite < maps_.size(); ++lite)
     days_.push_back(days_of_lite(pane, light_, strips_, lite, maps_[lite], store));
+}
+
+double highest_ratio(const LitesThroughDays& through, std::size_t lite, std::span<const LiteDay> days,
+                     std::size_t steps_a_day, double go_pa) {
+  if (days.empty()) return 0.0;
+  const Highest highest = highest_of_days(days, {0, steps_a_day}, Steps::that_can_govern);
+  return std::max(0.0, through.solver(lite).find_peak(highest.stress_pa).stress_pa / go_pa);
 }
 
 void add_reflected(const Case& pane, DesignDay& day) {

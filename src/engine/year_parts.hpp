@@ -38,21 +38,26 @@ class LitesThroughDays {
  public:
   LitesThroughDays(const Case& pane, const GlazingState& state, std::span<const DesignDay> days,
                    ChainCache::Store& store, MarchCare care = {});
+  // Of strips that are there already, of those days.
+  LitesThroughDays(const Case& pane, const GlazingState& state, std::vector<DayStrips> strips,
+                   std::span<const DesignDay> days, ChainCache::Store& store);
   LitesThroughDays(const LitesThroughDays&) = delete;
   LitesThroughDays& operator=(const LitesThroughDays&) = delete;
 
-  const AbsorptionTable& table() const { return table_; }
   std::span<const DayStrips> strips() const { return strips_; }
   std::size_t lites() const { return maps_.size(); }
   const EdgeStressSolver& solver(std::size_t lite) const { return *maps_[lite].solver; }
   std::span<const LiteDay> days_of(std::size_t lite) const { return days_[lite]; }
 
  private:
-  AbsorptionTable table_;
   std::vector<DayStrips> strips_;
   std::vector<PaneMaps> maps_;
   std::vector<DayLight> light_;
   std::vector<std::vector<LiteDay>> days_;
 };
+
+// The highest share of the go line that a lite reaches on some of its days, 0 at the least; 0 of no days.
+double highest_ratio(const LitesThroughDays& through, std::size_t lite, std::span<const LiteDay> days,
+                     std::size_t steps_a_day, double go_pa);
 
 }  // namespace sunstrain::internal
