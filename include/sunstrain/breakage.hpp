@@ -71,6 +71,12 @@ struct BreakTables {
 // Whether it holds of what was seen. Of what is known in part it must hold in every reading, or it cannot be told.
 Truth holds_of(const Condition& condition, const Observations& seen);
 
+// Clues by what they speak for or against; the strong ones hold the decisive ones.
+struct ClueCounts {
+  std::size_t strong_for = 0, weak_for = 0, against = 0, strong_against = 0, decisive_against = 0;
+};
+ClueCounts counts_of(const std::vector<Clue>& clues);
+
 // In the order of likelihood to be heat.
 enum class BreakResult { not_consistent, cannot_tell, consistent };
 

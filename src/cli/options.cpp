@@ -41,6 +41,16 @@ void add_language_option(po::options_description& all) {
 
 }  // namespace
 
+std::optional<std::string> day_given(const po::variables_map& given, const char* name) {
+  if (given.count(name) == 0) return std::nullopt;
+  const std::string text = text_of(given, name, "");
+  try {
+    return parse_date(text);
+  } catch (const BadInput& error) {
+    throw BadInput(say("--{} = {}: {}", name, sunstrain::quoted(text), error));
+  }
+}
+
 std::string language_of(const po::variables_map& given) { return text_of(given, "language", "en"); }
 
 po::variables_map read_options(const Words& words, const po::options_description& options, const char* positional,

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <boost/program_options.hpp>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -30,6 +31,9 @@ std::string text_of(const po::variables_map& given, const char* name, const std:
 // The same where only some words are allowed; `otherwise` need not be among them.
 std::string word_among(const po::variables_map& given, const char* name, const std::vector<std::string>& allowed,
                        const std::string& otherwise);
+
+// The day given for an option ("2025-02-21"); nothing where it was left out.
+std::optional<std::string> day_given(const po::variables_map& given, const char* name);
 
 // The language asked for, as it was typed: English when it was not.
 std::string language_of(const po::variables_map& given);

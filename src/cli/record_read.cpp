@@ -180,16 +180,6 @@ Outcome entries_printed(const po::variables_map& given, const record::Store& sto
   return {text.empty() ? said(none, paper.language()) + "\n" : text + paper.note()};
 }
 
-std::optional<std::string> day_given(const po::variables_map& given, const char* option) {
-  if (given.count(option) == 0) return std::nullopt;
-  const std::string text = text_of(given, option, "");
-  try {
-    return parse_date(text);
-  } catch (const BadInput& error) {
-    throw BadInput(say("--{} = {}: {}", option, sunstrain::quoted(text), error));
-  }
-}
-
 std::optional<std::string> text_given(const po::variables_map& given, const char* option) {
   if (given.count(option) == 0) return std::nullopt;
   return text_of(given, option, "");

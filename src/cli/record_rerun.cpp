@@ -147,15 +147,10 @@ std::optional<GivenDay> day_of(const po::variables_map& given) {
   for (const char* option : {"day", "low", "high", "sky"}) count += given.count(option);
   if (count == 0) return std::nullopt;
   if (count < 4) throw BadInput("--day, --low, --high and --sky: give all four of them");
-  const std::string text = text_of(given, "day", "");
+  const std::string date = day_given(given, "day").value();
   GivenDay day;
-  try {
-    const std::string date = parse_date(text);
-    day.month = std::stoi(date.substr(5, 2));
-    day.day = std::stoi(date.substr(8));
-  } catch (const BadInput& error) {
-    throw BadInput(say("--day = {}: {}", sunstrain::quoted(text), error));
-  }
+  day.month = std::stoi(date.substr(5, 2));
+  day.day = std::stoi(date.substr(8));
   const JobKey air = quantity_key(JobKey::Kind::temperature, "C", 203.15, 333.15, "outdoor air");
   day.lowest_k = number_of(given, "low", air, 0.0);
   day.highest_k = number_of(given, "high", air, 0.0);
@@ -198,7 +193,7 @@ std::string day_text(const GivenDay& day, const OnGivenDay& worst, const Paper& 
       "the edge bears; most likely {}, {:.2f} of the refer line.",
       day.month, day.day, format_temperature(day.lowest_k, Units::metric),
       format_temperature(day.highest_k, Units::metric), 8.0 * day.cloud, stress_text(worst.stress_pa, Units::metric),
-      hour_text(worst.local_hour), stress_text(worst.stress_without_film_pa, Units::metric), worst.stress_ratio,
+      format_hour(worst.local_hour), stress_text(worst.stress_without_film_pa, Units::metric), worst.stress_ratio,
       stress_text(worst.middle_stress_pa, Units::metric), worst.middle_ratio);
   if (day.cloud > 0.0 && day.cloud < 1.0)
     text += " " + tell(language, "Between clouds that break the sun is as strong as under a clear sky: work that too.");

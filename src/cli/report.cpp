@@ -49,13 +49,8 @@ Purpose purpose_of(const po::variables_map& given) {
 }
 
 std::string date_of(const po::variables_map& given) {
-  if (given.count("date") == 0) return fmt::format("{:%Y-%m-%d}", fmt::localtime(std::time(nullptr)));
-  const std::string text = text_of(given, "date", "");
-  try {
-    return parse_date(text);
-  } catch (const BadInput& error) {
-    throw BadInput(say("--date = {}: {}", sunstrain::quoted(text), error));
-  }
+  const std::optional<std::string> day = day_given(given, "date");
+  return day ? *day : fmt::format("{:%Y-%m-%d}", fmt::localtime(std::time(nullptr)));
 }
 
 SheetStyle style_of(const po::variables_map& given) {

@@ -158,18 +158,24 @@ Truth holds_of(const Condition& condition, const Observations& seen) {
   return truths.size() == 1 ? *truths.begin() : Truth::cannot_tell;
 }
 
+ClueCounts counts_of(const std::vector<Clue>& clues) {
+  ClueCounts counts;
+  for (const Clue& clue : clues) {
+    const bool strong = clue.weight >= Clue::Weight::strong;
+    if (clue.speaks == Clue::Speaks::for_heat) ++(strong ? counts.strong_for : counts.weak_for);
+    if (clue.speaks != Clue::Speaks::against_heat) continue;
+    ++counts.against;
+    counts.strong_against += strong ? 1 : 0;
+    counts.decisive_against += clue.weight == Clue::Weight::decisive ? 1 : 0;
+  }
+  return counts;
+}
+
 BreakResult result_of(const std::vector<Clue>& clues, const BreakTables& tables) {
-  using Speaks = Clue::Speaks;
-  using Weight = Clue::Weight;
-  const auto count = [&](Speaks speaks, Weight least) {
-    return static_cast<std::size_t>(std::count_if(
-        clues.begin(), clues.end(), [&](const Clue& clue) { return clue.speaks == speaks && clue.weight >= least; }));
-  };
-  const std::size_t strong_for = count(Speaks::for_heat, Weight::strong);
-  const std::size_t strong_against = count(Speaks::against_heat, Weight::strong);
-  if (strong_for >= tables.strong_for && count(Speaks::against_heat, Weight::weak) == 0) return BreakResult::consistent;
-  const bool against = count(Speaks::against_heat, Weight::decisive) > 0 || strong_against >= tables.strong_against;
-  return against && strong_for == 0 ? BreakResult::not_consistent : BreakResult::cannot_tell;
+  const ClueCounts counts = counts_of(clues);
+  if (counts.strong_for >= tables.strong_for && counts.against == 0) return BreakResult::consistent;
+  const bool against = counts.decisive_against > 0 || counts.strong_against >= tables.strong_against;
+  return against && counts.strong_for == 0 ? BreakResult::not_consistent : BreakResult::cannot_tell;
 }
 
 StressRange stress_from_length(const StressSign& sign, double length_m) {

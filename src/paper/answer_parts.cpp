@@ -25,14 +25,6 @@ Html mark(Verdict verdict, int size) {
                   size, marks.at(static_cast<std::size_t>(verdict)))};
 }
 
-std::string upper(const Language& language, Verdict verdict) {
-  const std::string word = report::verdict_words(language, verdict);
-  // The mark of the terminal has the word in capitals, of every language.
-  const std::string marked = report::verdict_mark(language, verdict, false);
-  const std::size_t end = marked.find(" [");
-  return end == std::string::npos ? word : marked.substr(1, end - 1);
-}
-
 Html two(const std::string& before, const std::string& after) {
   return text(before) + Html{" &#8594; "} + element("b", after);
 }
@@ -42,10 +34,7 @@ std::vector<Html> sheet_row(const Parts& p, std::size_t index) {
   const Units u = p.units();
   const LiteFigures &b = p.answer().lites[index].before, &f = p.answer().lites[index].after;
   // The unit stands over the column.
-  const auto stress = [&](double pa) {
-    const std::string words = report::stress_text(pa, u);
-    return words.substr(0, words.find(' '));
-  };
+  const auto stress = [&](double pa) { return report::stress_number(pa, u); };
   const auto warm = [&](double k) { return fmt::format("{:.1f}", shown_warmth(k, u)); };
   const bool governs = index == p.answer().governing_lite;
   return {text(report::sheet_name(l, p.answer(), index) + (governs ? " *" : "")),
@@ -79,14 +68,16 @@ Html where_and_odds(const Parts& p) {
 }  // namespace
 
 Html verdict_line(const Language& language, Verdict verdict) {
-  return element("span", mark(verdict, 13) + element("b", " " + upper(language, verdict)), classed("verdict-line"));
+  return element("span", mark(verdict, 13) + element("b", " " + report::verdict_capitals(language, verdict)),
+                 classed("verdict-line"));
 }
 
 Html verdict_box(const Parts& p, const std::string& words) {
   return element("div",
                  element("div", mark(p.answer().verdict, 40), classed("mark")) +
-                     element("div", element("p", upper(p.language(), p.answer().verdict), classed("word")) +
-                                        element("p", words)),
+                     element("div",
+                             element("p", report::verdict_capitals(p.language(), p.answer().verdict), classed("word")) +
+                                 element("p", words)),
                  classed("verdict")) +
          Html{"\n"};
 }
@@ -138,11 +129,7 @@ Html why(const Parts& p, bool with_source) {
   }
   Html all = list(rows);
   const std::vector<std::string> helps = helps_of(p.answer(), p.reference, p.units());
-  if (!helps.empty()) {
-    std::vector<Html> items;
-    for (const std::string& help : helps) items.push_back(text(help));
-    all += element("p", element("b", tell(l, "Would help"))) + list(items);
-  }
+  if (!helps.empty()) all += element("p", element("b", tell(l, "Would help"))) + sentences(helps);
   return all;
 }
 
@@ -178,9 +165,9 @@ Html year_section(const Parts& p) {
                         text(fmt::format("{:.0f} h", b.hours[r])), text(fmt::format("{:.0f} h", f.hours[r]))});
   }
   Html all = table(t);
-  std::vector<Html> remarks;
-  for (const std::string& remark : w.remarks) remarks.push_back(text(tell(l, "about the file: {}", remark)));
-  return remarks.empty() ? all : all + list(remarks);
+  std::vector<std::string> remarks;
+  for (const std::string& remark : w.remarks) remarks.push_back(tell(l, "about the file: {}", remark));
+  return remarks.empty() ? all : all + sentences(remarks);
 }
 
 }  // namespace sunstrain::paper

@@ -19,60 +19,51 @@ std::string answer_words(Verdict verdict, const Language& l) {
   return {};
 }
 
-Html items(const std::vector<std::string>& sentences) {
-  std::vector<Html> rows;
-  for (const std::string& sentence : sentences) rows.push_back(text(sentence));
-  return list(rows);
-}
-
 Html dos(const Language& l) {
-  return items({tell(l, "Keep blinds and curtains a hand's breadth off the glass, open at the top and at the bottom."),
-                tell(l,
-                     "Keep a shutter or an awning all the way up or all the way down while the sun is on the pane, "
-                     "never part of the way."),
-                tell(l, "Keep furniture, cushions and boxes away from the glass, so that air gets to it."),
-                tell(l,
-                     "Ask us before the room, its heating or its shade changes, and before more film, a sign or paint "
-                     "goes on."),
-                tell(l, "Ask the maker of the window what film does to its warranty, and keep the answer.")});
+  return sentences(
+      {tell(l, "Keep blinds and curtains a hand's breadth off the glass, open at the top and at the bottom."),
+       tell(l,
+            "Keep a shutter or an awning all the way up or all the way down while the sun is on the pane, "
+            "never part of the way."),
+       tell(l, "Keep furniture, cushions and boxes away from the glass, so that air gets to it."),
+       tell(l,
+            "Ask us before the room, its heating or its shade changes, and before more film, a sign or paint "
+            "goes on."),
+       tell(l, "Ask the maker of the window what film does to its warranty, and keep the answer.")});
 }
 
 Html do_nots(const Language& l) {
-  return items({tell(l, "No stickers, posters, paint or signs on the glass."),
-                tell(l,
-                     "No heater, lamp or hot air close to the glass or blowing at it, and no cold air from a unit at "
-                     "glass that the sun has warmed."),
-                tell(l, "No cold water on glass that is hot from the sun."),
-                tell(l, "No blade and no scraper on the film or along the edge of the glass.")});
+  return sentences(
+      {tell(l, "No stickers, posters, paint or signs on the glass."),
+       tell(l,
+            "No heater, lamp or hot air close to the glass or blowing at it, and no cold air from a unit at "
+            "glass that the sun has warmed."),
+       tell(l, "No cold water on glass that is hot from the sun."),
+       tell(l, "No blade and no scraper on the film or along the edge of the glass.")});
 }
 
 Html if_it_cracks(const Language& l) {
-  return items({tell(l,
-                     "Keep people away from it and out from under it. Do not touch or tape it; do not take it out by "
-                     "yourself."),
-                tell(l,
-                     "Write down the day and hour when it was found, the weather of that day and of the night before, "
-                     "and how the blinds hung."),
-                tell(l,
-                     "Photograph all of it, from both sides, and close up the place at the edge where the crack "
-                     "begins, with a ruler beside it."),
-                tell(l,
-                     "Do not throw the glass away. Have it taken out with both sides present; mark which face was "
-                     "inside and which edge was on top; keep the piece where the crack begins with 15 cm (6 in) "
-                     "around it."),
-                tell(l, "Then call us.")});
+  return sentences(
+      {tell(l,
+            "Keep people away from it and out from under it. Do not touch or tape it; do not take it out by "
+            "yourself."),
+       tell(l,
+            "Write down the day and hour when it was found, the weather of that day and of the night before, "
+            "and how the blinds hung."),
+       tell(l,
+            "Photograph all of it, from both sides, and close up the place at the edge where the crack "
+            "begins, with a ruler beside it."),
+       tell(l,
+            "Do not throw the glass away. Have it taken out with both sides present; mark which face was "
+            "inside and which edge was on top; keep the piece where the crack begins with 15 cm (6 in) "
+            "around it."),
+       tell(l, "Then call us.")});
 }
 
 Html looked_at(const Parts& p) {
   Named rows = about(p);
   rows.emplace_back(tell(p.language(), "Size"), text(size_words(p.answer().job, p.units(), p.language())));
   return facts(rows);
-}
-
-Html reasons(const Parts& p) {
-  std::vector<Html> rows;
-  for (const std::string& reason : plain_reasons_of(p.answer(), p.reference, p.units())) rows.push_back(text(reason));
-  return list(rows);
 }
 
 }  // namespace
@@ -85,7 +76,7 @@ Html customer_sheet(const Parts& p) {
                      element("div", pane_figure(p, false), classed("half")),
                  classed("pair"));
   all += section(tell(l, "What was looked at"), entered_in_plain(p));
-  all += section(tell(l, "Why"), reasons(p));
+  all += section(tell(l, "Why"), sentences(plain_reasons_of(p.answer(), p.reference, p.units())));
   all += section(tell(l, "What was assumed"), assumed(p), "assumed");
   all += element("div",
                  element("div", section(tell(l, "Please do"), dos(l)), classed("half")) +

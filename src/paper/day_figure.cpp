@@ -34,12 +34,7 @@ std::vector<Curve> curves_of(const Parts& p) {
 
 double x_of(double hour) { return left + hour / 24.0 * (right - left); }
 
-struct Axis {
-  double low, high, step;
-  double y(double value) const { return bottom - (value - low) / (high - low) * (bottom - top); }
-};
-
-Axis axis_of(const std::vector<Curve>& curves, Units units) {
+ValueAxis axis_of(const std::vector<Curve>& curves, Units units) {
   double low = 1e9, high = -1e9;
   for (const Curve& curve : curves)
     for (const double k : curve.kelvin) {
@@ -47,24 +42,20 @@ Axis axis_of(const std::vector<Curve>& curves, Units units) {
       high = std::max(high, shown_warmth(k, units));
     }
   const double step = round_step(low, high, 6);
-  return {std::floor(low / step) * step, std::ceil(high / step) * step, step};
+  return {std::floor(low / step) * step, std::ceil(high / step) * step, step, top, bottom};
 }
 
-void draw_axes(Drawing& drawing, const Axis& axis, Units units, double most_sun) {
-  for (const double value : round_values(axis.low, axis.high, axis.step)) {
-    drawing.line({left, axis.y(value)}, {right, axis.y(value)}, line_pen(0.4, {}, "#ccc"));
-    drawing.words({left - 4.0, axis.y(value) + 3.0}, fmt::format("{:g}", value + 0.0), "end", 8.5);
-  }
+void draw_axes(Drawing& drawing, const ValueAxis& axis, Units units, double most_sun) {
+  draw_values(drawing, axis, left, right, warmth_unit(units));
   for (int hour = 0; hour <= 24; hour += hours_apart) {
     drawing.line({x_of(hour), top}, {x_of(hour), sun_bottom}, line_pen(0.4, {}, "#ddd"));
     drawing.words({x_of(hour), sun_bottom + 10.0}, fmt::format("{}", hour), "middle", 8.5);
   }
-  drawing.words({2.0, 9.0}, warmth_unit(units), "start", 9.5, "#111", true);
   drawing.line({left, sun_bottom}, {right, sun_bottom}, line_pen(0.8));
   drawing.words({left - 4.0, sun_top + 7.0}, fmt::format("{:.0f}", most_sun), "end", 8.5);
 }
 
-void draw_curves(Drawing& drawing, const Parts& p, const std::vector<Curve>& curves, const Axis& axis) {
+void draw_curves(Drawing& drawing, const Parts& p, const std::vector<Curve>& curves, const ValueAxis& axis) {
   const std::vector<double>& hour = p.hour().day.local_hour;
   std::vector<double> ends;
   for (const Curve& curve : curves) {
@@ -109,7 +100,7 @@ std::string day_words(const Language& language, const Moment& when) {
 Html day_figure(const Parts& p) {
   const Language& l = p.language();
   const std::vector<Curve> curves = curves_of(p);
-  const Axis axis = axis_of(curves, p.units());
+  const ValueAxis axis = axis_of(curves, p.units());
   const std::vector<double>& sun = p.hour().day.sun_w_m2;
   const double most = std::max(100.0, 100.0 * std::ceil(*std::max_element(sun.begin(), sun.end()) / 100.0));
   Drawing drawing(width, sun_bottom + 14.0);
@@ -118,7 +109,7 @@ Html day_figure(const Parts& p) {
   const double worst = x_of(p.worst().when.local_hour);
   drawing.line({worst, top - 3.0}, {worst, sun_bottom}, line_pen(1.0, "1 2"));
   draw_curves(drawing, p, curves, axis);
-  drawing.words({worst, 9.0}, report::hour_text(p.worst().when.local_hour), "middle", 9.0, "#111", true);
+  drawing.words({worst, 9.0}, format_hour(p.worst().when.local_hour), "middle", 9.0, "#111", true);
   return drawing.figure(
       tell(l, "The day of the worst hour"),
       text(tell(l,
@@ -139,7 +130,7 @@ Html day_table(const Parts& p) {
   const double worst = p.worst().when.local_hour;
   hours.insert(std::upper_bound(hours.begin(), hours.end(), worst), worst);
   t.heads.push_back(tell(l, "hour"));
-  for (const double hour : hours) t.heads.push_back(report::hour_text(hour));
+  for (const double hour : hours) t.heads.push_back(format_hour(hour));
   for (const Curve& curve : curves_of(p)) {
     std::vector<Html> cells{text(curve.name)};
     for (const double hour : hours)

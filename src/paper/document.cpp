@@ -102,13 +102,10 @@ std::string summary_sheet(const std::string& title, const std::vector<SheetLine>
                           const Papers& papers, const Reference& reference, const SheetStyle& style) {
   const Language& l = reference.language;
   Named rows{{tell(l, "Panes of"), typed(title)}};
-  const auto add = [&](const std::string& name, const std::string& value) {
-    if (!value.empty()) rows.emplace_back(name, typed(value));
-  };
-  add(tell(l, "Customer"), papers.customer);
-  add(tell(l, "Address"), papers.address);
-  add(tell(l, "Made by"), made_by_words(papers));
-  add(tell(l, "Date of this sheet"), style.date);
+  add_typed(rows, tell(l, "Customer"), papers.customer);
+  add_typed(rows, tell(l, "Address"), papers.address);
+  add_typed(rows, tell(l, "Made by"), made_by_words(papers));
+  add_typed(rows, tell(l, "Date of this sheet"), style.date);
   Html all = element("h1", heading(style.purpose, l)) + Html{"\n"};
   all += element("div",
                  element("div", facts(rows), classed("half")) + element("div", by_verdict(lines, l), classed("half")),
@@ -120,11 +117,7 @@ std::string summary_sheet(const std::string& title, const std::vector<SheetLine>
       items.push_back(element("b", typed(row.label)) + text(": ") + text(row.why));
     all += section(tell(l, "No answer"), list(items));
   }
-  if (style.purpose == Purpose::file && !totals.empty()) {
-    std::vector<Html> items;
-    for (const std::string& total : totals) items.push_back(text(total));
-    all += section(tell(l, "The whole"), list(items));
-  }
+  if (style.purpose == Purpose::file && !totals.empty()) all += section(tell(l, "The whole"), sentences(totals));
   if (style.purpose != Purpose::maker) all += section(tell(l, "Shown to"), shown_to(papers, l));
   return element("article", all + note(reference), classed(fmt::format("summary {}", purpose_word(style.purpose))))
              .code +

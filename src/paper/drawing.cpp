@@ -103,6 +103,14 @@ std::vector<double> round_values(double low, double high, double step) {
   return values;
 }
 
+void draw_values(Drawing& drawing, const ValueAxis& axis, double left, double right, const std::string& unit) {
+  for (const double value : round_values(axis.low, axis.high, axis.step)) {
+    drawing.line({left, axis.y(value)}, {right, axis.y(value)}, line_pen(0.4, {}, "#ccc"));
+    drawing.words({left - 4.0, axis.y(value) + 3.0}, fmt::format("{:g}", value + 0.0), "end", 8.5);
+  }
+  drawing.words({2.0, 9.0}, unit, "start", 9.5, "#111", true);
+}
+
 std::vector<double> spread(const std::vector<double>& wanted, double apart, double least, double most) {
   std::vector<std::size_t> order(wanted.size());
   std::iota(order.begin(), order.end(), std::size_t{0});

@@ -61,6 +61,14 @@ std::string number(double value);  // to a hundredth, no trailing zeros
 double round_step(double low, double high, int count);
 std::vector<double> round_values(double low, double high, double step);
 
+// The axis of a chart's values, upright; `step` between the values that are written at it.
+struct ValueAxis {
+  double low, high, step, top, bottom;
+  double y(double value) const { return bottom - (value - low) / (high - low) * (bottom - top); }
+};
+// Its values from `left` to `right` across the chart, and the unit over them.
+void draw_values(Drawing& drawing, const ValueAxis& axis, double left, double right, const std::string& unit);
+
 // Heights of labels beside a column of points, each as near its point as leaves `apart` between any two; in the order
 // given, kept between least and most where they fit.
 std::vector<double> spread(const std::vector<double>& wanted, double apart, double least, double most);

@@ -15,13 +15,7 @@ namespace {
 constexpr double width = 330.0, left = 34.0, right = 324.0, top = 16.0, bottom = 118.0, gap = 8.0, least_side = 52.0;
 constexpr std::size_t samples = 5;
 
-// The values of the y axis in the reader's unit, and where they lie.
-struct Axis {
-  double low, high, step;
-  double y(double value) const { return bottom - (value - low) / (high - low) * (bottom - top); }
-};
-
-Axis axis_of(const Parts& p) {
+ValueAxis axis_of(const Parts& p) {
   double low = 0.0, high = shown_stress(std::max(p.worst().allowable_pa, p.worst().peak_stress_pa), p.units());
   for (const auto& side : p.hour().stress_pa)
     for (const double pa : side) {
@@ -29,7 +23,7 @@ Axis axis_of(const Parts& p) {
       high = std::max(high, shown_stress(pa, p.units()));
     }
   const double step = round_step(low, high, 6);
-  return {std::floor(low / step) * step, high + 0.35 * step, step};
+  return {std::floor(low / step) * step, high + 0.35 * step, step, top, bottom};
 }
 
 // From where to where the sides stand, by their lengths, none too narrow for its name.
@@ -58,7 +52,7 @@ std::string number_words(double value, Units units) {
   return fmt::format("{:.{}f}", value, units == Units::inch ? 0 : 1);
 }
 
-void draw_side(Drawing& drawing, const Parts& p, Side side, std::pair<double, double> place, const Axis& axis) {
+void draw_side(Drawing& drawing, const Parts& p, Side side, std::pair<double, double> place, const ValueAxis& axis) {
   const auto index = static_cast<std::size_t>(side);
   const auto& position = p.hour().position_m[index];
   const auto& stress = p.hour().stress_pa[index];
@@ -82,14 +76,6 @@ void draw_side(Drawing& drawing, const Parts& p, Side side, std::pair<double, do
   drawing.ring(at, 3.2, {"#111", "#fff", 1.6, {}});
 }
 
-void draw_axis(Drawing& drawing, const Axis& axis, Units units) {
-  for (const double value : round_values(axis.low, axis.high, axis.step)) {
-    drawing.line({left, axis.y(value)}, {right, axis.y(value)}, line_pen(0.4, {}, "#ccc"));
-    drawing.words({left - 4.0, axis.y(value) + 3.0}, fmt::format("{:g}", value + 0.0), "end", 8.5);
-  }
-  drawing.words({2.0, 9.0}, stress_unit(units), "start", 9.5, "#111", true);
-}
-
 double stress_at(const std::vector<double>& position, const std::vector<double>& stress, double m) {
   const auto next = std::lower_bound(position.begin(), position.end(), m);
   if (next == position.begin()) return stress.front();
@@ -103,9 +89,9 @@ double stress_at(const std::vector<double>& position, const std::vector<double>&
 
 Html edge_figure(const Parts& p) {
   const Language& l = p.language();
-  const Axis axis = axis_of(p);
+  const ValueAxis axis = axis_of(p);
   Drawing drawing(width, bottom + 27.0);
-  draw_axis(drawing, axis, p.units());
+  draw_values(drawing, axis, left, right, stress_unit(p.units()));
   const auto at = places(p.hour());
   for (const Side side : all_sides) draw_side(drawing, p, side, at[static_cast<std::size_t>(side)], axis);
   drawing.ring({left + 4.0, 6.0}, 3.2, {"#111", "#fff", 1.6, {}});

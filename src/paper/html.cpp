@@ -117,6 +117,12 @@ Html list(const std::vector<Html>& items, const std::string& kind) {
   return element("ul", all, classed(kind)) + Html{"\n"};
 }
 
+Html sentences(const std::vector<std::string>& texts) {
+  std::vector<Html> items;
+  for (const std::string& sentence : texts) items.push_back(text(sentence));
+  return list(items);
+}
+
 Html section(const std::string& heading, const Html& inner, const std::string& kind) {
   return element("section", element("h2", heading) + Html{"\n"} + inner, classed(kind)) + Html{"\n"};
 }

@@ -57,6 +57,8 @@ using Named = std::vector<std::pair<std::string, Html>>;
 Html facts(const Named& rows, const std::string& kind = "facts");
 
 Html list(const std::vector<Html>& items, const std::string& kind = "");
+// A list of sentences of ours.
+Html sentences(const std::vector<std::string>& texts);
 
 // A heading and what stands under it, kept together in print where it can be.
 Html section(const std::string& heading, const Html& inner, const std::string& kind = "");

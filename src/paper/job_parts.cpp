@@ -52,10 +52,6 @@ Html keys_told(const Parts& p, Wanted wanted) {
   return all;
 }
 
-void add_if(Named& rows, const std::string& name, const std::string& value) {
-  if (!value.empty()) rows.emplace_back(name, typed(value));
-}
-
 }  // namespace
 
 Named about(const Parts& p) {
@@ -63,14 +59,14 @@ Named about(const Parts& p) {
   const Job& job = p.answer().job;
   const auto word = [&](const char* key) { return word_of(job, key).value_or(""); };
   Named rows;
-  add_if(rows, tell(l, "Pane"), pane_name(p.pane, l));
-  if (p.pane.quantity != 1.0) add_if(rows, tell(l, "How many"), report::panes_text(p.pane.quantity, l));
-  add_if(rows, tell(l, "Film"), word("film.name"));
-  add_if(rows, tell(l, "Customer"), p.papers.customer);
-  add_if(rows, tell(l, "Address"), p.papers.address.empty() ? word("job.address") : p.papers.address);
-  add_if(rows, tell(l, "Looked at on"), word("job.date"));
-  add_if(rows, tell(l, "Made by"), made_by_words(p.papers));
-  add_if(rows, tell(l, "Date of this sheet"), p.style.date);
+  add_typed(rows, tell(l, "Pane"), pane_name(p.pane, l));
+  if (p.pane.quantity != 1.0) add_typed(rows, tell(l, "How many"), report::panes_text(p.pane.quantity, l));
+  add_typed(rows, tell(l, "Film"), word("film.name"));
+  add_typed(rows, tell(l, "Customer"), p.papers.customer);
+  add_typed(rows, tell(l, "Address"), p.papers.address.empty() ? word("job.address") : p.papers.address);
+  add_typed(rows, tell(l, "Looked at on"), word("job.date"));
+  add_typed(rows, tell(l, "Made by"), made_by_words(p.papers));
+  add_typed(rows, tell(l, "Date of this sheet"), p.style.date);
   return rows;
 }
 

@@ -5,14 +5,6 @@
 #include "../report/words.hpp"
 
 namespace sunstrain::paper {
-namespace {
-constexpr double pa_per_mpa = 1e6, pa_per_psi = 6894.757;
-}
-
-double shown_warmth(double kelvin, Units units) {
-  const double celsius = kelvin - 273.15;
-  return units == Units::inch ? 1.8 * celsius + 32.0 : celsius;
-}
 
 std::string warmth_unit(Units units) { return units == Units::inch ? "\u00B0F" : "\u00B0C"; }
 
@@ -20,11 +12,11 @@ std::string warmth_words(double kelvin, int digits, Units units) {
   return fmt::format("{:.{}f} {}", shown_warmth(kelvin, units), digits, warmth_unit(units));
 }
 
-double shown_stress(double pa, Units units) { return pa / (units == Units::inch ? pa_per_psi : pa_per_mpa); }
-
-std::string stress_unit(Units units) { return units == Units::inch ? "psi" : "MPa"; }
-
 std::string share_words(double ratio) { return fmt::format("{:.2f}", ratio); }
+
+void add_typed(Named& rows, const std::string& name, const std::string& value) {
+  if (!value.empty()) rows.emplace_back(name, typed(value));
+}
 
 std::string pane_name(const SheetPane& pane, const Language& language) {
   if (!pane.label.empty()) return pane.label;

@@ -4,10 +4,13 @@
 #include <string>
 
 #include "../io/tell.hpp"
+#include "../report/words.hpp"
 #include "html.hpp"
 #include "sunstrain/paper/sheet.hpp"
 
 namespace sunstrain::paper {
+
+using report::shown_stress, report::shown_warmth, report::stress_unit;
 
 struct Parts {
   const SheetPane& pane;
@@ -22,12 +25,10 @@ struct Parts {
   const LiteFigures& worst() const { return answer().lites[answer().governing_lite].after; }
 };
 
-double shown_warmth(double kelvin, Units units);             // C or F
-std::string warmth_unit(Units units);                        // "°C"
-std::string warmth_words(double kelvin, int digits, Units);  // "40.2 °C"
-double shown_stress(double pa, Units units);                 // MPa or psi
-std::string stress_unit(Units units);
-std::string share_words(double ratio);  // "1.05"
+std::string warmth_unit(Units units);                                            // "°C"
+std::string warmth_words(double kelvin, int digits, Units);                      // "40.2 °C"
+std::string share_words(double ratio);                                           // "1.05"
+void add_typed(Named& rows, const std::string& name, const std::string& value);  // nothing where nothing was typed
 
 // "stair window, Tallow Lane pottery", or what else tells the pane.
 std::string pane_name(const SheetPane& pane, const Language& language);
@@ -55,10 +56,10 @@ Html verdict_line(const Language& language, Verdict verdict);  // the mark and t
 Html before_after(const Parts& parts);
 Html glazing_table(const Parts& parts);
 Html year_section(const Parts& parts);       // of a weather file; empty without one
-Html entered_in_plain(const Parts& parts);   // the same without a film's sheet and a place's weather
 Html entered(const Parts& parts);            // what was entered, key by key
-Html not_known_briefly(const Parts& parts);  // the same, run on
+Html entered_in_plain(const Parts& parts);   // the same without a film's sheet and a place's weather
 Html not_known(const Parts& parts);          // every unknown and how it was taken
+Html not_known_briefly(const Parts& parts);  // the same, run on
 Html assumed(const Parts& parts);            // the same in a few sentences
 // with_source: with where each comes from, and without what the section of rules says anyway.
 Html why(const Parts& parts, bool with_source);
@@ -75,8 +76,7 @@ Html note(const Reference& reference);
 // "What it is about": pane, customer, date and so on, as far as they are known.
 Named about(const Parts& parts);
 
-// ---- the three sheets
-// -------------------------------------------------------------------------------------------------
+// ---- the three sheets -----------------------------------------------------------------------------------------------
 
 Html customer_sheet(const Parts& parts);
 Html file_sheet(const Parts& parts);

@@ -188,7 +188,7 @@ std::string engine_block(const Page& page) {
                            : sheet_name(language, *page.answer.assessment, worked.sheet)));
   texts.push_back(tell(language, "most likely {};", with_band(page, worked.on.middle_stress_pa)));
   texts.push_back(tell(language, "at the bad end {} at {}, {:.2f} of what it bears ({} without film).",
-                       with_band(page, worked.on.stress_pa), hour_text(worked.on.local_hour), worked.on.stress_ratio,
+                       with_band(page, worked.on.stress_pa), format_hour(worked.on.local_hour), worked.on.stress_ratio,
                        pressure(page, worked.on.stress_without_film_pa)));
   if (const std::string meeting = meeting_text(page.answer, page.tables); !meeting.empty()) texts.push_back(meeting);
   if (const auto found = number_of(page.answer.seen, "day.found"); found && *found < worked.on.local_hour)

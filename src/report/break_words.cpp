@@ -16,19 +16,6 @@ std::string result_word(BreakResult result) {
 
 std::string result_words(const Language& language, BreakResult result) { return told(language, result_word(result)); }
 
-ClueCounts counts_of(const std::vector<Clue>& clues) {
-  ClueCounts counts;
-  for (const Clue& clue : clues) {
-    const bool strong = clue.weight >= Clue::Weight::strong;
-    if (clue.speaks == Clue::Speaks::for_heat) ++(strong ? counts.strong_for : counts.weak_for);
-    if (clue.speaks != Clue::Speaks::against_heat) continue;
-    ++counts.against;
-    counts.strong_against += strong ? 1 : 0;
-    counts.decisive_against += clue.weight == Clue::Weight::decisive ? 1 : 0;
-  }
-  return counts;
-}
-
 std::string result_sentence(const BreakAnswer& answer, const BreakTables& tables) {
   const Language& language = tables.form.language;
   const ClueCounts counts = counts_of(answer.reading.clues);

@@ -14,11 +14,6 @@ std::string result_words(const Language& language, BreakResult result);
 // What the result means, and how the clues came to it.
 std::string result_sentence(const BreakAnswer& answer, const BreakTables& tables);
 
-struct ClueCounts {
-  std::size_t strong_for = 0, weak_for = 0, against = 0, strong_against = 0, decisive_against = 0;
-};
-ClueCounts counts_of(const std::vector<Clue>& clues);
-
 std::string speaks_word(Clue::Speaks speaks);
 std::string weight_word(Clue::Weight weight);
 

@@ -64,7 +64,7 @@ std::string weather_block(const Assessment& a, const Language& language, const T
                                  tell(language, "no film"), tell(language, "with film"), style.width);
   block +=
       figure_row("  " + tell(language, "worst {}, {}, {}", date_text(language, after.month, after.day),
-                             hour_text(after.local_hour), sheet_name(language, a, index)),
+                             format_hour(after.local_hour), sheet_name(language, a, index)),
                  fmt::format("{:.2f}", before.stress_ratio), fmt::format("{:.2f}", after.stress_ratio), style.width);
   for (std::size_t i = 0; i < year_ratios.size(); ++i) {
     if (!style.full && year_ratios[i] != 0.75 && year_ratios[i] != 1.0) continue;

@@ -18,10 +18,20 @@ std::string verdict_word(Verdict verdict) {
 
 std::string verdict_words(const Language& language, Verdict verdict) { return told(language, verdict_word(verdict)); }
 
+double shown_stress(double stress_pa, Units units) {
+  constexpr double pa_per_psi = 6894.757, pa_per_mpa = 1e6;
+  return stress_pa / (units == Units::inch ? pa_per_psi : pa_per_mpa);
+}
+
+std::string stress_unit(Units units) { return units == Units::inch ? "psi" : "MPa"; }
+
+std::string stress_number(double stress_pa, Units units) {
+  const double shown = shown_stress(stress_pa, units);
+  return units == Units::inch ? fmt::format("{:.0f}", std::round(shown / 10.0) * 10.0) : fmt::format("{:.1f}", shown);
+}
+
 std::string stress_text(double stress_pa, Units units) {
-  constexpr double pa_per_psi = 6894.757;
-  if (units == Units::inch) return fmt::format("{:.0f} psi", std::round(stress_pa / pa_per_psi / 10.0) * 10.0);
-  return fmt::format("{:.1f} MPa", stress_pa / 1e6);
+  return stress_number(stress_pa, units) + " " + stress_unit(units);
 }
 
 std::string percent_text(double fraction) { return fmt::format("{:.0f} %", fraction * 100.0); }
@@ -32,10 +42,8 @@ std::string month_word(const Language& language, int month) {
   return told(language, months.at(static_cast<std::size_t>(month - 1)));
 }
 
-std::string hour_text(double local_hour) { return format_hour(local_hour); }
-
 std::string moment_text(const Language& language, const Moment& moment) {
-  const std::string month = month_word(language, moment.month), hour = hour_text(moment.local_hour);
+  const std::string month = month_word(language, moment.month), hour = format_hour(moment.local_hour);
   return moment.day == DayKind::cold_clear ? tell(language, "cold clear {}, {}", month, hour)
                                            : tell(language, "hot clear {}, {}", month, hour);
 }
@@ -88,15 +96,19 @@ std::string key_words(const Language& language, std::string_view key) {
   return said(saying(english.substr(0, at) + "{}" + english.substr(at + 1), std::string(1, *digit)), language);
 }
 
+std::string verdict_capitals(const Language& language, Verdict verdict) {
+  static constexpr std::array words{"GO", "CAUTION", "REFER"};
+  return told(language, words.at(static_cast<std::size_t>(verdict)));
+}
+
 // The outline of a pane: whole, with a nick in its edge, or with an arrow leaving it. Okabe & Ito's colors.
 std::string verdict_mark(const Language& language, Verdict verdict, bool color) {
   struct Mark {
-    const char *text, *rgb;
+    const char *outline, *rgb;
   };
-  static constexpr std::array<Mark, 3> marks{
-      {{" GO [  ] ", "0;114;178"}, {" CAUTION [ v] ", "230;159;0"}, {" REFER [  ]-> ", "204;121;167"}}};
+  static constexpr std::array<Mark, 3> marks{{{"[  ]", "0;114;178"}, {"[ v]", "230;159;0"}, {"[  ]->", "204;121;167"}}};
   const Mark& mark = marks.at(static_cast<std::size_t>(verdict));
-  const std::string text = told(language, mark.text);
+  const std::string text = fmt::format(" {} {} ", verdict_capitals(language, verdict), mark.outline);
   return color ? fmt::format("\x1b[30;48;2;{}m{}\x1b[0m", mark.rgb, text) : text;
 }
 
@@ -120,9 +132,13 @@ std::string odds_text(const Language& language, const Odds& odds) {
   return low == high ? low : tell(language, "{} to {}", low, high);
 }
 
+double shown_warmth(double kelvin, Units units) {
+  const double celsius = kelvin - 273.15;
+  return units == Units::inch ? celsius * 1.8 + 32.0 : celsius;
+}
+
 std::string warmth_text(double kelvin, int digits, Units units) {
-  return units == Units::inch ? fmt::format("{:.{}f} F", (kelvin - 273.15) * 1.8 + 32.0, digits)
-                              : fmt::format("{:.{}f} C", kelvin - 273.15, digits);
+  return fmt::format("{:.{}f} {}", shown_warmth(kelvin, units), digits, units == Units::inch ? "F" : "C");
 }
 
 std::string value_text(const Reference& reference, const std::string& key, const Value& value, Units units) {

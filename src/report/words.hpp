@@ -12,12 +12,16 @@ namespace sunstrain::report {
 
 std::string verdict_word(Verdict verdict);                                        // "go", of JSON and tables
 std::string verdict_words(const Language& language, Verdict verdict);             // the same as a reader is told it
+std::string verdict_capitals(const Language& language, Verdict verdict);          // "GO"
 std::string verdict_mark(const Language& language, Verdict verdict, bool color);  // " GO [  ] ", on its color or plain
 std::size_t verdict_mark_width(const Language& language);                         // columns of the widest mark
 std::string stress_text(double stress_pa, Units units);                           // "14.6 MPa", "2120 psi"
+std::string stress_number(double stress_pa, Units units);                         // "14.6", "2120"
+std::string stress_unit(Units units);                                             // "MPa", "psi"
+double shown_stress(double stress_pa, Units units);                               // in that unit
+double shown_warmth(double kelvin, Units units);                                  // in C or F
 std::string percent_text(double fraction);                                        // "39 %"
 std::string month_word(const Language& language, int month);                      // "January"
-std::string hour_text(double local_hour);                                         // "11:35"
 std::string moment_text(const Language& language, const Moment& moment);          // "cold clear January, 11:35"
 // "the pane", "outer lite", "inner lite"
 std::string lite_name(const Language& language, std::size_t lite, std::size_t lites);
