@@ -4,6 +4,7 @@
 #pragma once
 
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -36,5 +37,8 @@ struct Condition {
 // compared with words (the loaders refuse such a table first).
 Truth holds(const Condition& condition, const Facts& facts, const Facts& said);
 Truth holds(const Condition& condition, const Facts& facts);  // all of them are known
+
+// The names of every fact that it looks at, stars as they stand.
+std::set<std::string> facts_of(const Condition& condition);
 
 }  // namespace sunstrain

@@ -51,6 +51,13 @@ RunPeaks run_both(const Job& complete, Run run, const Reference& reference, Chai
   return result;
 }
 
+// The hour that governs a lite in a run, followed in the plane.
+std::optional<PlaneCheck> plane_of(const RunPeaks& run, std::size_t lite, bool filmed, const Reference& reference,
+                                   ChainCache& cache) {
+  return internal::plane_check(run.pane, filmed ? run.pane.after : run.pane.before, lite,
+                               (filmed ? run.after : run.before).lites[lite], reference, cache);
+}
+
 SealedFigures sealed_figures(const Case& pane, const GlazingState& state, const YearPeaks& year,
                              const Reference& reference) {
   const double less_m = 2.0 * (pane.edge.spacer_to_m - pane.edge.bite_m);  // the gas begins at the spacer's inner face
@@ -79,8 +86,34 @@ SealedFigures sealed_figures(const Case& pane, const GlazingState& state, const 
   return {year.hottest_gas_k, sealed_state(unit, year.hottest_gas_k, standard_pressure_pa(pane.place.altitude_m))};
 }
 
-LiteFigures lite_figures(const RunPeaks& bad, const RunPeaks& middle, std::size_t lite, bool filmed,
-                         const Reference& reference) {
+// A lite of the middle run beside its refer line.
+struct LikelyLite {
+  double before_pa, after_pa, refer_pa;
+};
+
+// As the year gave them; the hour of the one nearest its line followed in the plane. Where that gives more with film,
+// the same lite without film is followed as well.
+std::vector<LikelyLite> likely_lites(const RunPeaks& middle, std::optional<PlaneCheck>& plane,
+                                     const Reference& reference, ChainCache& cache) {
+  std::vector<LikelyLite> lites;
+  for (std::size_t i = 0; i < middle.pane.strengths.size(); ++i) {
+    lites.push_back({middle.before.lites[i].stress_pa, middle.after.lites[i].stress_pa,
+                     allowable_stress(middle.pane.strengths[i], reference).refer_pa});
+  }
+  const auto nearest = std::max_element(lites.begin(), lites.end(), [](const LikelyLite& x, const LikelyLite& y) {
+    return x.after_pa / x.refer_pa < y.after_pa / y.refer_pa;
+  });
+  const auto check = [&](bool filmed) { return plane_of(middle, nearest - lites.begin(), filmed, reference, cache); };
+  plane = check(true);
+  if (raised_by(plane) > 1.0) {
+    nearest->after_pa *= plane->raised_by;
+    nearest->before_pa *= raised_by(check(false));
+  }
+  return lites;
+}
+
+LiteFigures lite_figures(const RunPeaks& bad, const RunPeaks& middle, const std::vector<LikelyLite>& likely_lites,
+                         std::size_t lite, bool filmed, const Reference& reference) {
   const GlazingState& state = filmed ? bad.pane.after : bad.pane.before;
   const LitePeak& low = (filmed ? bad.after : bad.before).lites[lite];
   const std::size_t other = counterpart(lite, bad.pane.strengths.size(), middle.pane.strengths.size());
@@ -89,9 +122,9 @@ LiteFigures lite_figures(const RunPeaks& bad, const RunPeaks& middle, std::size_
   figures.absorbed_fraction = absorb_beam(state.optics, 0.0, bad.pane.room.back_reflectance()).lites[lite].total();
   figures.absorbed_w_m2 = low.absorbed_w_m2;
   figures.peak_stress_pa = low.stress_pa;
-  figures.peak_stress_middle_pa = likely.stress_pa;
+  figures.peak_stress_middle_pa = filmed ? likely_lites[other].after_pa : likely_lites[other].before_pa;
   figures.allowable_pa = allowable_stress(bad.pane.strengths[lite], reference).go_pa;
-  figures.refer_pa = allowable_stress(middle.pane.strengths[other], reference).refer_pa;
+  figures.refer_pa = likely_lites[other].refer_pa;
   figures.stress_ratio = low.stress_pa / figures.allowable_pa;
   figures.odds = low.odds;
   figures.center_k = low.center_k;
@@ -113,40 +146,23 @@ std::size_t governing_lite(const std::vector<LiteResult>& lites) {
 }
 
 // More than a pane may bear by the middle run, which it did not bear so already without film.
-bool newly_past_refer_line(const std::vector<LiteResult>& lites) {
-  return std::any_of(lites.begin(), lites.end(), [](const LiteResult& lite) {
-    return lite.after.peak_stress_middle_pa > lite.after.refer_pa &&
-           lite.before.peak_stress_middle_pa <= lite.before.refer_pa;
+bool newly_past_refer_line(const std::vector<LikelyLite>& lites) {
+  return std::any_of(lites.begin(), lites.end(), [](const LikelyLite& lite) {
+    return lite.after_pa > lite.refer_pa && lite.before_pa <= lite.refer_pa;
   });
 }
 
-// Follows the governing hour of both runs in the plane, of the lite nearest its line in each. Where that gives more
-// with film, the same lite without film is followed as well.
-void follow_planes(Assessment& a, const RunPeaks& bad, const RunPeaks& middle, const Reference& reference,
-                   ChainCache& cache) {
-  const auto check = [&](const RunPeaks& run, std::size_t lite, bool filmed) {
-    return internal::plane_check(run.pane, filmed ? run.pane.after : run.pane.before, lite,
-                                 (filmed ? run.after : run.before).lites[lite], reference, cache);
-  };
+// The same for the bad end: of the lite nearest its go line.
+void follow_bad_end(Assessment& a, const RunPeaks& bad, const Reference& reference, ChainCache& cache) {
   const std::size_t worst = governing_lite(a.lites);
-  a.plane = check(bad, worst, true);
-  if (raised_by(a.plane) > 1.0) {
-    const auto raise = [](LiteFigures& figures, double by) {
-      figures.peak_stress_pa *= by;
-      figures.stress_ratio *= by;
-    };
-    raise(a.lites[worst].after, a.plane->raised_by);
-    raise(a.lites[worst].before, raised_by(check(bad, worst, false)));
-  }
-  const auto nearest = std::max_element(a.lites.begin(), a.lites.end(), [](const LiteResult& x, const LiteResult& y) {
-    return x.after.peak_stress_middle_pa / x.after.refer_pa < y.after.peak_stress_middle_pa / y.after.refer_pa;
-  });
-  const std::size_t other =
-      counterpart(static_cast<std::size_t>(nearest - a.lites.begin()), a.lites.size(), middle.pane.strengths.size());
-  a.plane_middle = check(middle, other, true);
-  if (raised_by(a.plane_middle) <= 1.0) return;
-  nearest->after.peak_stress_middle_pa *= a.plane_middle->raised_by;
-  nearest->before.peak_stress_middle_pa *= raised_by(check(middle, other, false));
+  a.plane = plane_of(bad, worst, true, reference, cache);
+  if (raised_by(a.plane) <= 1.0) return;
+  const auto raise = [](LiteFigures& figures, double by) {
+    figures.peak_stress_pa *= by;
+    figures.stress_ratio *= by;
+  };
+  raise(a.lites[worst].after, a.plane->raised_by);
+  raise(a.lites[worst].before, raised_by(plane_of(bad, worst, false, reference, cache)));
 }
 
 bool adds_little(const LiteResult& lite, const Reference& reference) {
@@ -156,14 +172,14 @@ bool adds_little(const LiteResult& lite, const Reference& reference) {
 }
 
 // The verdict's lines, from what the two runs gave.
-void judge(Assessment& a, const Reference& reference) {
+void judge(Assessment& a, const std::vector<LikelyLite>& likely, const Reference& reference) {
   a.governing_lite = governing_lite(a.lites);
   const LiteResult& lite = a.lites[a.governing_lite];
   a.stress_ratio = lite.after.stress_ratio;
   a.stress_ratio_middle = lite.after.peak_stress_middle_pa / lite.after.refer_pa;
   a.past_line_without_film = lite.before.peak_stress_middle_pa > lite.before.refer_pa;
   a.film_adds_little = adds_little(lite, reference);
-  a.figures = newly_past_refer_line(a.lites) ? Verdict::refer : a.stress_ratio <= 1.0 ? Verdict::go : Verdict::caution;
+  a.figures = newly_past_refer_line(likely) ? Verdict::refer : a.stress_ratio <= 1.0 ? Verdict::go : Verdict::caution;
 }
 
 }  // namespace
@@ -183,9 +199,10 @@ Assessment assess_as_taken(const Job& job, const Choice& choice, const Reference
   const RunPeaks bad = run_both(a.bad_end, Run::bad_end, reference, cache);
   const RunPeaks middle = run_both(a.middle, Run::middle, reference, cache);
   a.sheets = bad.pane.sheets;
+  const std::vector<LikelyLite> likely = likely_lites(middle, a.plane_middle, reference, cache);
   for (std::size_t lite = 0; lite < bad.pane.strengths.size(); ++lite) {
-    a.lites.push_back(
-        {lite_figures(bad, middle, lite, false, reference), lite_figures(bad, middle, lite, true, reference)});
+    const auto figures = [&](bool filmed) { return lite_figures(bad, middle, likely, lite, filmed, reference); };
+    a.lites.push_back({figures(false), figures(true)});
   }
   if (bad.pane.edge.sealed) {
     a.sealed = SealedAnswer{sealed_figures(bad.pane, bad.pane.before, bad.before, reference),
@@ -193,8 +210,8 @@ Assessment assess_as_taken(const Job& job, const Choice& choice, const Reference
   }
   a.before = glazing_figures(middle.pane.before, middle.pane.air, reference);
   a.after = glazing_figures(middle.pane.after, middle.pane.air, reference);
-  follow_planes(a, bad, middle, reference, cache);
-  judge(a, reference);
+  follow_bad_end(a, bad, reference, cache);
+  judge(a, likely, reference);
   a.facts = rule_facts(a, bad.pane, middle.pane, reference);
   const std::vector<FiredRule> fired = fired_rules(reference.rules, a.facts, said_of(job, reference));
   for (const FiredRule& one : fired) a.rules.push_back(*one.rule);

@@ -11,17 +11,6 @@
 namespace sunstrain {
 namespace {
 
-void add_facts(const Condition& condition, std::set<std::string>& facts) {
-  if (!condition.fact.empty()) facts.insert(condition.fact);
-  for (const Condition& part : condition.parts) add_facts(part, facts);
-}
-
-std::set<std::string> facts_of(const Condition& condition) {
-  std::set<std::string> facts;
-  add_facts(condition, facts);
-  return facts;
-}
-
 // The condition with the first of `open` at each of its values, and so on down the list.
 void add_truths(const Condition& condition, Facts& facts, const Observations& seen,
                 const std::vector<std::string>& open, std::size_t next, std::set<Truth>& truths) {

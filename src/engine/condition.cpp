@@ -145,4 +145,11 @@ Truth holds(const Condition& condition, const Facts& facts, const Facts& said) {
 
 Truth holds(const Condition& condition, const Facts& facts) { return holds(condition, facts, facts); }
 
+std::set<std::string> facts_of(const Condition& condition) {
+  std::set<std::string> facts;
+  if (!condition.fact.empty()) facts.insert(condition.fact);
+  for (const Condition& part : condition.parts) facts.merge(facts_of(part));
+  return facts;
+}
+
 }  // namespace sunstrain

@@ -59,16 +59,10 @@ void say_bad_end(const Case& bad, const Reference& reference, Facts& facts) {
           std::abs(bad.tilt_rad - 0.5 * std::numbers::pi) > 1e-6);
 }
 
-Facts case_facts(const Job& complete, const Case& bad, const Case& middle, const Reference& reference) {
-  Facts facts = middle_facts(complete, middle, reference);
-  say_bad_end(bad, reference, facts);
-  return facts;
-}
-
 void say_stresses(const Assessment& a, Facts& facts) {
   const LiteResult& lite = a.lites[a.governing_lite];
-  facts["figure.stress_added_pa"] = lite.after.peak_stress_pa - lite.before.peak_stress_pa;
-  say(facts, "figure.over_line_without_film", a.past_line_without_film);
+  facts[stress_figures[0]] = lite.after.peak_stress_pa - lite.before.peak_stress_pa;
+  say(facts, stress_figures[1], a.past_line_without_film);
 }
 
 }  // namespace
@@ -80,6 +74,12 @@ Facts middle_facts(const Job& complete, const Case& middle, const Reference& ref
   say(facts, "figure.lasting_l_or_half_shadow", pattern == "L" || pattern == "half");
   const RoomShade& shade = (middle.after.other ? middle.after.other->room : middle.room).shade;
   say(facts, "figure.blind_tight", shade.closure > 0.0 && !shade.vented);
+  return facts;
+}
+
+Facts case_facts(const Job& complete, const Case& bad, const Case& middle, const Reference& reference) {
+  Facts facts = middle_facts(complete, middle, reference);
+  say_bad_end(bad, reference, facts);
   return facts;
 }
 

@@ -1,12 +1,20 @@
 // Internal: what the rules see.
 #pragma once
 
+#include <array>
+
 #include "sunstrain/assess.hpp"
 
 namespace sunstrain::internal {
 
+// The figures of an assessment that has been judged.
+inline constexpr std::array<const char*, 2> stress_figures{"figure.stress_added_pa", "figure.over_line_without_film"};
+
 // The middle run's keys, and the figures ("figure.*") of both runs' cases and of an assessment that has been judged.
 Facts rule_facts(const Assessment& judged, const Case& bad_end, const Case& middle, const Reference& reference);
+
+// The same without stress_figures. `complete`: the middle run's job.
+Facts case_facts(const Job& complete, const Case& bad_end, const Case& middle, const Reference& reference);
 
 // Of them those that are the middle run's: they do not hang on how the bad end takes what is not known.
 Facts middle_facts(const Job& complete, const Case& middle, const Reference& reference);

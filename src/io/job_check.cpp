@@ -100,22 +100,17 @@ bool has_room(const Job& job, const std::string& key) {
   return !panes || number <= (lite ? count : count - 1) || (!lite && key.compare(0, 7, "cavity.") != 0);
 }
 
-bool hangs_on(const Condition& condition, const std::string& fact) {
-  return condition.fact == fact || std::any_of(condition.parts.begin(), condition.parts.end(),
-                                               [&](const Condition& part) { return hangs_on(part, fact); });
-}
-
 // Whether a given key has a meaning with what the job says, or with any value that an absent key it hangs on is taken
 // as: such a key with no value to be taken as is none of it.
 bool can_apply(const JobKey& row, const std::string& key, const Job& job, const Reference& reference) {
   const Truth as_said = key_applies(row, key, job.values);
   if (as_said != Truth::cannot_tell) return as_said == Truth::yes;
-  const Condition applies = for_key(row.applies, key);
+  const std::set<std::string> hangs_on = facts_of(for_key(row.applies, key));
   const auto with = [&](const Resolved& taken) { return key_applies(row, key, taken.job.values) == Truth::yes; };
   const Resolved first = resolve(job, Run::bad_end, {}, reference);
   if (with(first)) return true;
   for (const OpenKey& open : first.open) {
-    if (!hangs_on(applies, open.key)) continue;
+    if (!hangs_on.contains(open.key)) continue;
     for (std::size_t i = 1; i < open.candidates.size(); ++i)
       if (with(resolve(job, Run::bad_end, {{open.key, i}}, reference))) return true;
   }

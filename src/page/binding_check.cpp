@@ -23,10 +23,14 @@ Json taken_of(const Assessment& a) {
   return taken;
 }
 
-Facts before_of(const Json& request) {
-  Facts before;
-  const Json taken = request.value("before", Json::object());
-  for (const auto& [key, value] : taken.items()) before[key] = report::value_of(value);
+// The request that was answered last, with its answer's `taken` and stress_ratio.
+AssessedBefore before_of(const Json& request, Session& session) {
+  AssessedBefore before;
+  if (!request.contains("before")) return before;
+  const Json& last = request["before"];
+  for (const auto& [key, value] : last["taken"].items()) before.bad_end[key] = report::value_of(value);
+  before.job = job_of(last["request"], session);
+  if (last["stress_ratio"].is_number()) before.stress_ratio = last["stress_ratio"].get<double>();
   return before;
 }
 
@@ -63,7 +67,7 @@ std::string check(const Json& request, Session& session) {
   const std::string depth = request.value("depth", "whole");
   const Job job = job_of(request, session);
   const std::optional<FirstLook> found = depth == "first"
-                                             ? first_look(job, before_of(request), reference, session.cache)
+                                             ? first_look(job, before_of(request, session), reference, session.cache)
                                              : as_it_is(assessed(job, depth, session));
   if (!found) return R"({"answer":null})";
   const Assessment& assessment = found->assessment;

@@ -81,13 +81,13 @@ function showFirstLook(result) {
   say(line[standing(result)], { lasting: false });
 }
 
-// How the last answer took what is not known: a first look at the pane's next form begins from it.
-let taken = {};
+// What was answered last, and how it took what is not known: a first look at the pane's next form begins from it.
+let before;
 
 // A first look, then the verdict, then what stands beside it: each is shown as it comes.
 async function answerPane(signal) {
   const request = requestOf(pane, { want: "check" });
-  const first = await ask({ ...request, depth: "first", before: taken });
+  const first = await ask({ ...request, depth: "first", before });
   if (signal.aborted) return;
   if (faultLine(first)) return refuse(faultLine(first));
   if (first.answer !== null) showFirstLook(first);
@@ -95,7 +95,7 @@ async function answerPane(signal) {
     const result = await work({ ...request, depth }, signal);
     if (signal.aborted || result.stopped) return;
     if (faultLine(result)) return refuse(faultLine(result));
-    taken = result.taken;
+    before = structuredClone({ request, taken: result.taken, stress_ratio: result.answer.stress_ratio });
     // What would help comes with the whole answer: until then what the first look found stays.
     if (depth === "verdict" && first.answer !== null) result.answer.helps = first.answer.helps;
     showResult(result);

@@ -34,6 +34,8 @@ for (const name of examples) {
 // The governing lite's figures beside the verdict.
 const figures = ({ answer, picture }) => [answer.verdict, answer.figures, answer.lites[picture.governing]];
 
+const lastOf = (request, { taken, answer }) => ({ request, taken, stress_ratio: answer.stress_ratio });
+
 test("a first look begins from what was taken before, the verdict is the whole answer's", async () => {
   const request = { set: [["pane.width", "36 in"], ["pane.height", "5 ft"], ["film.solar_absorptance", "0.45"], ["pane.facing", "S"]] };
   const whole = await ask(request);
@@ -41,13 +43,24 @@ test("a first look begins from what was taken before, the verdict is the whole a
   assert.equal(verdict.text, "");
   assert.deepEqual(figures(verdict), figures(whole));
   assert.deepEqual(verdict.taken, whole.taken);
-  const again = await ask({ ...request, depth: "first", before: whole.taken });
+  const again = await ask({ ...request, depth: "first", before: lastOf(request, whole) });
   assert.deepEqual(figures(again), figures(whole));
   const cold = await ask({ ...request, depth: "first" });
   const worst = ({ answer, picture }) => answer.lites[picture.governing].after_film.stress_ratio;
   assert.ok(worst(cold) <= worst(whole));
   assert.ok(Object.keys(whole.taken).length > 10);
   await refused({ ...request, depth: "deep" }, /depth.*deep.*first, verdict, whole/);
+});
+
+test("a first look is the verdict where what is known since can only take readings away", async () => {
+  const set = [["pane.width", "36 in"], ["pane.height", "5 ft"], ["film.solar_absorptance", "0.25"], ["glass.panes", "1"], ["lite.1.treatment", "tempered"]];
+  const whole = await ask({ set });
+  assert.equal(whole.answer.verdict, "go");
+  const more = { set: [...set, ["inside.shade", "none"]], depth: "first" };
+  const between = ({ at_least, at_most }) => [at_least, at_most];
+  assert.deepEqual(between(await ask({ ...more, before: lastOf({ set }, whole) })), ["go", "go"]);
+  assert.deepEqual(between(await ask({ ...more, before: lastOf({ set: set.slice(0, 4) }, whole) })), ["go", "caution"], "tempered was not known before");
+  assert.deepEqual(between(await ask(more)), ["go", "caution"]);
 });
 
 test("what the engine keeps of one pane changes nothing of the next", async () => {

@@ -20,6 +20,8 @@ void check_same_figures(const Assessment& look, const Assessment& whole) {
   }
 }
 
+AssessedBefore before_of(const Assessment& a) { return {a.bad_end.values, a.job, a.stress_ratio}; }
+
 }  // namespace
 
 TEST_CASE("a first look: the middle run is the whole answer's, the bad end one that the whole passes or meets") {
@@ -45,7 +47,7 @@ TEST_CASE("a first look at a pane just assessed is that answer, to the last bit"
     const Job job = test::random_job(seed);
     ChainCache cache;
     const Assessment whole = assess_briefly(job, reference, cache);
-    const auto look = first_look(job, whole.bad_end.values, reference, cache);
+    const auto look = first_look(job, before_of(whole), reference, cache);
     REQUIRE(look);
     CHECK(look->assessment.bad_end.values == whole.bad_end.values);
     check_same_figures(look->assessment, whole);
@@ -58,7 +60,7 @@ TEST_CASE("what was taken for another pane and is not plausible here is taken as
   ChainCache cache;
   const auto plain = first_look(job, {}, reference, cache);
   const auto odd =
-      first_look(job, {{"lite.1.thickness", 0.5}, {"pane.width", 9.0}, {"no.such", 1.0}}, reference, cache);
+      first_look(job, {{{"lite.1.thickness", 0.5}, {"pane.width", 9.0}, {"no.such", 1.0}}}, reference, cache);
   REQUIRE(plain);
   REQUIRE(odd);
   CHECK(odd->assessment.bad_end.values == plain->assessment.bad_end.values);
@@ -78,7 +80,7 @@ TEST_CASE("a first look says between which the verdict is, and names every unkno
     CHECK(look->at_most >= whole.verdict);
     bounded += look->at_least != Verdict::go ? 1 : 0;
     // From how another pane's unknowns were taken, too.
-    const auto other = first_look(job, test::random_job(seed + 1).values, reference, cache);
+    const auto other = first_look(job, {test::random_job(seed + 1).values}, reference, cache);
     if (other) CHECK(other->at_least <= whole.verdict);
     if (look->assessment.bad_end.values == whole.bad_end.values)
       CHECK(look->assessment.unknowns.size() == whole.unknowns.size());
@@ -98,6 +100,49 @@ TEST_CASE("a first look at a pane of which nothing is open is the verdict") {
   CHECK(look->at_least == assess_briefly(job, reference, cache).verdict);
 }
 
+// Each thing not known of a pane far under its line, known at last: at some value that was plausible.
+TEST_CASE("a first look at a pane of which more is known is go where nothing can come to speak against it") {
+  const Reference& reference = builtin_reference();
+  int go = 0;
+  for (const unsigned seed : {1U, 4U, 6U, 10U}) {
+    Job job = test::random_job(seed);
+    job.partly.clear();
+    job.values["film.solar_absorptance"] = 0.3;
+    for (const char* lite : {"lite.1", "lite.2"})
+      job.values[std::string(lite) + ".treatment"] = std::string("tempered");
+    if (word_of(job, "glass.panes") != "2") job.values["glass.panes"] = std::string("1");
+    if (word_of(job, "glass.panes") == "1") job.values.erase("lite.2.treatment");
+    ChainCache cache;
+    const Assessment whole = assess_briefly(job, reference, cache);
+    for (const UnknownTaken& unknown : whole.unknowns) {
+      if (unknown.taken_bad == unknown.taken_middle) continue;
+      INFO("seed " << seed << ", " << unknown.key);
+      Job more = job;
+      more.values[unknown.key] = unknown.taken_middle;
+      const auto look = first_look(more, before_of(whole), reference, cache);
+      const auto plain = first_look(more, {whole.bad_end.values}, reference, cache);
+      REQUIRE(look);
+      REQUIRE(plain);
+      const Verdict verdict = assess_briefly(more, reference, cache).verdict;
+      CHECK(look->at_least <= verdict);
+      CHECK(look->at_most >= verdict);
+      CHECK(plain->at_most >= look->at_most);
+      go += look->at_most == Verdict::go && plain->at_most == Verdict::caution ? 1 : 0;
+      AssessedBefore nearer = before_of(whole);
+      nearer.stress_ratio = 0.6;
+      const auto near_line = first_look(more, nearer, reference, cache);
+      REQUIRE(near_line);
+      CHECK(near_line->at_most == plain->at_most);
+      // Changed, not known more of: it may stand anywhere.
+      more.values["film.solar_absorptance"] = 0.27;
+      const auto other = first_look(more, before_of(whole), reference, cache);
+      REQUIRE(other);
+      CHECK(other->at_most >= Verdict::caution);
+    }
+  }
+  CHECK(go > 9);
+}
+
 TEST_CASE("what a first look says would help is what the whole answer says, where both take the unknowns alike") {
   const Reference& reference = builtin_reference();
   int helps = 0;
@@ -106,7 +151,7 @@ TEST_CASE("what a first look says would help is what the whole answer says, wher
     const Job job = test::random_job(seed);
     ChainCache cache;
     const Assessment whole = assess(job, reference, cache);
-    const auto look = first_look(job, whole.bad_end.values, reference, cache);
+    const auto look = first_look(job, before_of(whole), reference, cache);
     REQUIRE(look);
     REQUIRE(look->assessment.helps.size() == whole.helps.size());
     for (std::size_t i = 0; i < whole.helps.size(); ++i) {
