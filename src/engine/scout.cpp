@@ -15,7 +15,7 @@ namespace {
 
 constexpr int hourly = 24, half_hours = 48;
 constexpr MarchCare loosely{0.02, 1e-3, 0.5};
-constexpr std::size_t days_run = 8, of_them_worst = 5;  // as many as are marched side by side
+constexpr std::size_t days_run = 8, of_them_worst = 2, of_them_near = 3;  // as many as are marched side by side
 
 // What sets when the sun shines on the pane, and how many lites it meets.
 Facts facts_of_sun(const Job& complete) {
@@ -44,10 +44,11 @@ std::vector<double> ratio_by_day(const Case& pane, std::span<const DesignDay> da
   return ratios;
 }
 
-// The highest share of the go line of any lite: on the days that are the worst, and on those far from them.
+// The highest share of the go line of any lite: on the days that were the worst where they were looked for, on those
+// that came next, and on those far from all these.
 struct WorstOf {
-  double here = 0.0, far = 0.0;
-  double all() const { return std::max(here, far); }
+  double here = 0.0, near = 0.0, far = 0.0;
+  double all() const { return std::max({here, near, far}); }
 };
 WorstOf worst_of(const Case& pane, std::span<const DesignDay> days, MarchCare care, const Reference& reference,
                  ChainCache& cache) {
@@ -60,7 +61,8 @@ WorstOf worst_of(const Case& pane, std::span<const DesignDay> days, MarchCare ca
       return highest_ratio(through, lite, some, days.front().steps.size(), go_pa);
     };
     worst.here = std::max(worst.here, highest(of_lite.first(of_them_worst)));
-    worst.far = std::max(worst.far, highest(of_lite.subspan(of_them_worst)));
+    worst.near = std::max(worst.near, highest(of_lite.subspan(of_them_worst, of_them_near)));
+    worst.far = std::max(worst.far, highest(of_lite.subspan(of_them_worst + of_them_near)));
   }
   return worst;
 }
@@ -73,8 +75,9 @@ bool alike(const DesignDay& a, const DesignDay& b) {
 
 // From days in order, the worst first: the first ones, then those like none taken so far, as long as there are any.
 std::vector<std::size_t> worst_and_far(std::span<const DesignDay> year, std::span<const std::size_t> in_order) {
-  std::vector<std::size_t> taken(in_order.begin(), in_order.begin() + of_them_worst);
-  for (const std::size_t day : in_order.subspan(of_them_worst)) {
+  constexpr std::size_t first = of_them_worst + of_them_near;
+  std::vector<std::size_t> taken(in_order.begin(), in_order.begin() + first);
+  for (const std::size_t day : in_order.subspan(first)) {
     const bool far =
         std::none_of(taken.begin(), taken.end(), [&](std::size_t other) { return alike(year[day], year[other]); });
     if (far && taken.size() < days_run) taken.push_back(day);
@@ -129,7 +132,8 @@ double Scout::ratio_of(const Job& complete, const Case& pane, const Work& work) 
   };
   const WorstOf found = on_days(worst);
   if (found.all() > much_worse * worst.ratio) return on_days(worst = worst_days(pane)).all();
-  if (found.far > about_as_bad * found.here) return on_days(worst_days(pane)).all();
+  const bool elsewhere = found.near > found.here || found.far > about_as_bad * std::max(found.here, found.near);
+  if (elsewhere) return on_days(worst_days(pane)).all();
   return found.all();
 }
 

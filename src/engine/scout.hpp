@@ -12,15 +12,15 @@ namespace sunstrain::internal {
 
 // The stress peaks on much the same days of the year as long as the sun on the pane is the same and the pane not much
 // another: those days are looked for once for each sun, and anew where a pane stands much worse than the one they were
-// found at; then they alone are run. With them run some far from them: where one of those is about as bad, the pane's
-// own days are looked for.
+// found at; then they alone are run. With them run some that came next and some far from them: where one of these is
+// the worst, or about as bad, the pane's own days are looked for.
 class Scout {
  public:
   Scout(const Reference& reference, ChainCache& cache);
 
   // About the bad end's ratio with film as a choice reads the unknowns: in steps of half an hour, loosely settled.
-  // Between readings that stand within 5 % of each other it errs by 2 % (tests/unit/scout_test.cpp). Nothing where the
-  // job cannot be.
+  // Between readings that stand within 5 % of each other it errs by less than 1 % (tests/unit/scout_test.cpp). Nothing
+  // where the job cannot be.
   std::optional<double> about(const Job& job, const Choice& choice);
   // The same in full steps: bad_end_ratio() where the worst day is among those that are run.
   std::optional<double> closely(const Job& job, const Choice& choice);

@@ -28,10 +28,10 @@ std::vector<Choice> neighbors_of(const Choice& choice, const Job& job) {
 
 }  // namespace
 
-TEST_CASE("scout: among readings that are about as bad it errs by less than 2 %, and closely by less than 0.3 %") {
+TEST_CASE("scout: among readings that are about as bad it errs by less than 1 %, and closely by less than 0.3 %") {
   const Reference& reference = builtin_reference();
   int compared = 0;
-  for (const unsigned seed : {3U, 5U, 9U, 15U, 19U}) {
+  for (const unsigned seed : {3U, 5U, 9U, 15U, 16U, 19U}) {
     INFO("seed " << seed);
     const Job job = test::random_job(seed);
     ChainCache cache;
@@ -45,7 +45,7 @@ TEST_CASE("scout: among readings that are about as bad it errs by less than 2 %,
       CHECK(scout.about(job, choice).has_value() == ratio.has_value());
       if (!ratio || *ratio < 0.95 * worst) continue;
       ++compared;
-      CHECK(*scout.about(job, choice) / about_worst == Approx(*ratio / worst).epsilon(0.02));
+      CHECK(*scout.about(job, choice) / about_worst == Approx(*ratio / worst).epsilon(0.01));
       CHECK(*scout.closely(job, choice) / closely_worst == Approx(*ratio / worst).epsilon(0.003));
     }
   }
@@ -54,7 +54,9 @@ TEST_CASE("scout: among readings that are about as bad it errs by less than 2 %,
 
 TEST_CASE("worst choice: no change of one key, and none of two that matter, makes it worse") {
   const Reference& reference = builtin_reference();
-  for (const unsigned seed : {5U, 78U}) {  // with the second a change of two keys makes it worse where none of one does
+  // With 48 the rough ratios alone stop a little short; with 78 a change of two keys makes it worse where none of one
+  // does.
+  for (const unsigned seed : {5U, 48U, 78U}) {
     INFO("seed " << seed);
     const Job job = test::random_job(seed);
     ChainCache cache;
@@ -72,9 +74,8 @@ TEST_CASE("worst choice: no change of one key, and none of two that matter, make
 
 TEST_CASE("scout: days on which no sun stands before the pane are worked like any") {
   const Reference& reference = builtin_reference();
-  const Job job = test::job_of({"pane.width=0.9 m", "pane.height=1.2 m", "film.solar_absorptance=0.45", "glass.panes=1",
-                                "pane.facing=N", "site.place=denver", "shading.overhang_depth=0.6 m",
-                                "shading.overhang_height=0.2 m"});
+  const Job job = test::complete_double({"pane.facing=N", "shading.wall_distance=8 m", "shading.wall_height=8 m",
+                                         "shading.wall_reflectance=70 %", "shading.wall_foot=1 m"});
   ChainCache cache;
   const Choice top = internal::worst_choice(job, reference, cache);
   internal::Scout scout(reference, cache);
