@@ -28,7 +28,7 @@ std::vector<Choice> neighbors_of(const Choice& choice, const Job& job) {
 
 }  // namespace
 
-TEST_CASE("scout: among readings that are about as bad it errs by less than 1 %, and closely by less than 0.3 %") {
+TEST_CASE("scout: among readings that are about as bad it errs by 1 % at most, and closely by less than 0.3 %") {
   const Reference& reference = builtin_reference();
   int compared = 0;
   for (const unsigned seed : {3U, 5U, 9U, 15U, 16U, 19U}) {
@@ -54,9 +54,8 @@ TEST_CASE("scout: among readings that are about as bad it errs by less than 1 %,
 
 TEST_CASE("worst choice: no change of one key, and none of two that matter, makes it worse") {
   const Reference& reference = builtin_reference();
-  // With 48 the rough ratios alone stop a little short; with 78 a change of two keys makes it worse where none of one
-  // does.
-  for (const unsigned seed : {5U, 48U, 78U}) {
+  // With 83 and 106 the rough ratios alone stop short; with 78 a change of two keys makes it worse, none of one does.
+  for (const unsigned seed : {5U, 78U, 83U, 106U}) {
     INFO("seed " << seed);
     const Job job = test::random_job(seed);
     ChainCache cache;
