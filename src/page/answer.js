@@ -99,7 +99,10 @@ function standing({ at_least, at_most, answer }) {
 
 const verdictWord = (verdict) => t(verdict).toUpperCase();
 
-function verdictLine(result) {
+// What settles a caution is found with the whole answer.
+const toDo = ({ verdict, to_do }, soFar) => (soFar && verdict === "caution" ? t("Don't cut film yet. Still working out what would settle it ...") : to_do);
+
+function verdictLine(result, soFar) {
   const { answer } = result;
   const stands = standing(result);
   const line = element("p", "", { class: `verdict ${stands === "none" ? "so-far" : answer.verdict}` });
@@ -109,7 +112,7 @@ function verdictLine(result) {
   }
   const word = verdictWord(answer.verdict);
   const said = { whole: word, least: t("At least {}", word), none: t("So far {}", word) }[stands];
-  line.append(verdictMark(answer.verdict), element("strong", said, { class: "word" }), element("span", answer.to_do ?? ""));
+  line.append(verdictMark(answer.verdict), element("strong", said, { class: "word" }), element("span", toDo(answer, soFar)));
   return line;
 }
 
@@ -127,7 +130,7 @@ function inPlace(root, parts) {
 // first look. entered: what tells what the answer is of.
 function showAnswer(root, result, soFar, entered) {
   const { answer, text, picture } = result;
-  const parts = [verdictLine(result)];
+  const parts = [verdictLine(result, soFar)];
   const governing = answer.lites[picture.governing];
   parts.push(...loadBars(governing), panePicture(picture, governing.after_film));
   parts.push(...answerLists(answer, soFar), element("p", answer.safety_note, { class: "note" }));

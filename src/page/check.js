@@ -77,7 +77,7 @@ function showFirstLook(result) {
   showAnswer(by("answer"), result, true, []);
   const word = verdictWord(verdict);
   const none = verdict === "go" ? t("So far nothing against it. Still working it out ...") : t("So far {}. Still working it out ...", word);
-  const line = { whole: t("{}. Still working out what would help ...", word), least: t("At least {}. Still working it out ...", word), none };
+  const line = { whole: t("{}. Still working out the rest ...", word), least: t("At least {}. Still working it out ...", word), none };
   say(line[standing(result)], { lasting: false });
 }
 
