@@ -145,14 +145,7 @@ std::size_t governing_lite(const std::vector<LiteResult>& lites) {
   return static_cast<std::size_t>(worst - lites.begin());
 }
 
-// More than a pane may bear by the middle run, which it did not bear so already without film.
-bool newly_past_refer_line(const std::vector<LikelyLite>& lites) {
-  return std::any_of(lites.begin(), lites.end(), [](const LikelyLite& lite) {
-    return lite.after_pa > lite.refer_pa && lite.before_pa <= lite.refer_pa;
-  });
-}
-
-// The same for the bad end: of the lite nearest its go line.
+// The same for the bad end: of the lite nearest its go line the hour that governs is followed in the plane.
 void follow_bad_end(Assessment& a, const RunPeaks& bad, const Reference& reference, ChainCache& cache) {
   const std::size_t worst = governing_lite(a.lites);
   a.plane = plane_of(bad, worst, true, reference, cache);
@@ -163,6 +156,13 @@ void follow_bad_end(Assessment& a, const RunPeaks& bad, const Reference& referen
   };
   raise(a.lites[worst].after, a.plane->raised_by);
   raise(a.lites[worst].before, raised_by(plane_of(bad, worst, false, reference, cache)));
+}
+
+// More than a pane may bear by the middle run, which it did not bear so already without film.
+bool newly_past_refer_line(const std::vector<LikelyLite>& lites) {
+  return std::any_of(lites.begin(), lites.end(), [](const LikelyLite& lite) {
+    return lite.after_pa > lite.refer_pa && lite.before_pa <= lite.refer_pa;
+  });
 }
 
 bool adds_little(const LiteResult& lite, const Reference& reference) {

@@ -112,8 +112,17 @@ void standing_reason(const Assessment& a, const Language& language, std::vector<
   }
 }
 
+// The lite beside whose refer line the answer is told: where one is past it, that one, which need not govern.
+const LiteFigures& beside_refer_line(const Assessment& a) {
+  if (a.figures != Verdict::refer) return a.lites[a.governing_lite].after;
+  const auto share = [](const LiteResult& lite) { return lite.after.peak_stress_middle_pa / lite.after.refer_pa; };
+  return std::max_element(a.lites.begin(), a.lites.end(),
+                          [&](const LiteResult& x, const LiteResult& y) { return share(x) < share(y); })
+      ->after;
+}
+
 void line_reason(const Assessment& a, const Language& language, std::vector<Reason>& reasons, Units units) {
-  const LiteFigures& after = a.lites[a.governing_lite].after;
+  const LiteFigures& after = beside_refer_line(a);
   const std::string middle = stress_text(after.peak_stress_middle_pa, units), line = stress_text(after.refer_pa, units);
   if (a.figures == Verdict::refer) {
     reasons.push_back({tell(language,
