@@ -103,7 +103,8 @@ std::vector<LikelyLite> likely_lites(const RunPeaks& middle, std::optional<Plane
   const auto nearest = std::max_element(lites.begin(), lites.end(), [](const LikelyLite& x, const LikelyLite& y) {
     return x.after_pa / x.refer_pa < y.after_pa / y.refer_pa;
   });
-  const auto check = [&](bool filmed) { return plane_of(middle, nearest - lites.begin(), filmed, reference, cache); };
+  const auto lite = static_cast<std::size_t>(nearest - lites.begin());
+  const auto check = [&](bool filmed) { return plane_of(middle, lite, filmed, reference, cache); };
   plane = check(true);
   if (raised_by(plane) > 1.0) {
     nearest->after_pa *= plane->raised_by;
