@@ -85,9 +85,8 @@ function showFirstLook(result) {
 let before;
 
 // A first look, then the verdict, then what stands beside it: each is shown as it comes.
-async function answerPane(signal) {
-  const request = requestOf(pane, { want: "check" });
-  const first = await ask({ ...request, depth: "first", before });
+async function answerPane(request, looking, signal) {
+  const first = await looking;
   if (signal.aborted) return;
   if (faultLine(first)) return refuse(faultLine(first));
   if (first.answer !== null) showFirstLook(first);
@@ -106,7 +105,10 @@ async function answerPane(signal) {
 async function updateCheck() {
   working?.abort();
   const { signal } = (working = new AbortController());
-  const told = await ask(requestOf(pane, { want: "questions" }));
+  const request = requestOf(pane, { want: "check" });
+  const asking = ask({ ...request, want: "questions" });
+  const looking = ask({ ...request, depth: "first", before });  // while the form is filled; refused where more is needed
+  const told = await asking;
   if (signal.aborted) return;
   if (faultLine(told)) return refuse(faultLine(told));
   asked = told;
@@ -117,7 +119,7 @@ async function updateCheck() {
   const missing = stillNeeded(told);
   if (missing.length > 0) return say(t("Still needed: {}.", missing.join(", ")));
   say(t("Working it out ..."), { lasting: false });
-  await answerPane(signal);
+  await answerPane(request, looking, signal);
 }
 
 function onAnswer({ id, other }, value) {
