@@ -66,7 +66,7 @@ TEST_CASE("what was taken for another pane and is not plausible here is taken as
   CHECK(odd->assessment.bad_end.values == plain->assessment.bad_end.values);
 }
 
-TEST_CASE("a first look says between which the verdict is, and names every unknown") {
+TEST_CASE("a first look says between which the verdict is, and names every unknown", "[slow]") {
   const Reference& reference = builtin_reference();
   int bounded = 0;
   for (unsigned seed = 1; seed <= 40; ++seed) {
@@ -143,7 +143,8 @@ TEST_CASE("a first look at a pane of which more is known is go where nothing can
   CHECK(go > 9);
 }
 
-TEST_CASE("what a first look says would help is what the whole answer says, where both take the unknowns alike") {
+TEST_CASE("what a first look says would help is what the whole answer says, where both take the unknowns alike",
+          "[slow]") {
   const Reference& reference = builtin_reference();
   int helps = 0;
   for (const unsigned seed : {2U, 3U, 5U, 8U, 12U, 15U, 17U}) {

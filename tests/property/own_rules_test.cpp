@@ -46,7 +46,7 @@ std::string rules(std::mt19937& random, int count) {
 
 }  // namespace
 
-TEST_CASE("with any own rules the verdict is never better than without, and the figures are the same") {
+TEST_CASE("with any own rules the verdict is never better than without, and the figures are the same", "[slow]") {
   std::mt19937 random(7);
   int stricter = 0;
   for (const auto& changes : std::initializer_list<std::initializer_list<const char*>>{

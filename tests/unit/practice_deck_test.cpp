@@ -85,7 +85,7 @@ TEST_CASE("Practice: the deck is large enough, and every mistake has a window", 
   }
 }
 
-TEST_CASE("Practice: what each lesson claims, the engine says", "[practice]") {
+TEST_CASE("Practice: what each lesson claims, the engine says", "[practice][slow]") {
   for (std::size_t i = 0; i < deck().scenarios.size(); ++i) {
     const Scenario& scenario = deck().scenarios[i];
     const Assessment& answer = all_worked()[i].answer;
@@ -106,7 +106,7 @@ TEST_CASE("Practice: what each lesson claims, the engine says", "[practice]") {
   }
 }
 
-TEST_CASE("Practice: every verdict is common, and no one thing decides most windows", "[practice]") {
+TEST_CASE("Practice: every verdict is common, and no one thing decides most windows", "[practice][slow]") {
   std::map<Verdict, int> verdicts;
   std::map<std::string, int> deciders;
   for (const Worked& one : all_worked()) {
@@ -122,7 +122,7 @@ TEST_CASE("Practice: every verdict is common, and no one thing decides most wind
   }
 }
 
-TEST_CASE("Practice: every window has a right answer among others that are not", "[practice]") {
+TEST_CASE("Practice: every window has a right answer among others that are not", "[practice][slow]") {
   for (std::size_t i = 0; i < deck().scenarios.size(); ++i) {
     INFO(deck().scenarios[i].id);
     RandomStream random(7, i);

@@ -43,7 +43,7 @@ TEST_CASE("a choice takes that candidate") {
   CHECK_FALSE(one.values.contains("lite.2.thickness"));
 }
 
-TEST_CASE("an unknown is never better than a value it could be") {
+TEST_CASE("an unknown is never better than a value it could be", "[slow]") {
   const Job job = job_of(small_pane);
   ChainCache cache;
   const Reference& reference = builtin_reference();

@@ -93,7 +93,7 @@ using Quadrature = boost::math::quadrature::gauss_kronrod<double, 15>;
 
 }  // namespace
 
-TEST_CASE("samples of one unknown give the odds of direct integration") {
+TEST_CASE("samples of one unknown give the odds of direct integration", "[slow]") {
   // By Gauss-Kronrod's rule of a general-purpose library (Boost.Math).
   ChainCache cache;
   SECTION("the weather's air, over the pieces of its distribution") {

@@ -191,7 +191,7 @@ TEST_CASE("profiles made ready in a batch are the same to the last bit", "[stres
 // Against answers with three times the modes and four times the quadrature. The corner itself, where
 // the stress falls to nothing within a few millimeters, is left out.
 TEST_CASE("0.5 % of the peak along the whole edge, 0.2 % at the peak, from 0.1 to 6 m and to an aspect of 20",
-          "[stress]") {
+          "[stress][slow]") {
   struct Size {
     double w, h, frame, shadow;
   };

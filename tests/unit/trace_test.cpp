@@ -21,7 +21,7 @@ const TraceFigure& figure(const Trace& t, const std::string& stage, const std::s
 
 }  // namespace
 
-TEST_CASE("Trace: its figures are those of the answer, and follow from each other") {
+TEST_CASE("Trace: its figures are those of the answer, and follow from each other", "[slow]") {
   const auto* shadow = GENERATE("shading.pattern=none", "shading.pattern=L", "shading.overhang_depth=0.5 m");
   CAPTURE(shadow);
   const Job job = complete_double({shadow});
