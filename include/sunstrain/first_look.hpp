@@ -16,12 +16,11 @@ struct AssessedBefore {
 };
 
 // An assessment with every open key of the bad end as it was taken for a pane assessed before, where that value is
-// plausible here too, else as the table expects to be worst. Some
-// six runs of the chain, where assess() tries reading after reading. The middle run, by which figures are refer, is
-// that of assess(); the bad end's ratio is one of those of which assess() seeks the highest. `unknowns` has every open
-// key as it is taken, none of them weighed: ratio_at_middle is the ratio itself, decided false, no readings. `helps`
-// are those of assess() for that taking, their ratios of the days of the year that count most there. `shadow` and
-// `weather` are left empty.
+// plausible here too, else as the table expects to be worst. Some six runs of the chain, where assess() tries reading
+// after reading. The middle run, by which figures are refer, is that of assess(); the bad end's ratio is one of those
+// of which assess() seeks the highest. `unknowns` has every open key as it is taken, none of them weighed:
+// ratio_at_middle is the ratio itself, decided false, no readings. `helps` are those of assess() for that taking, their
+// ratios of the days of the year that count most there. `shadow` and `weather` are left empty.
 struct FirstLook {
   Assessment assessment;
   // Between which assess() decides. At least: no reading of what is not known takes back a ratio over the line, what

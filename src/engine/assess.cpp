@@ -146,7 +146,8 @@ std::size_t governing_lite(const std::vector<LiteResult>& lites) {
   return static_cast<std::size_t>(worst - lites.begin());
 }
 
-// The same for the bad end: of the lite nearest its go line the hour that governs is followed in the plane.
+// Of the bad end the hour of the lite nearest its go line is followed, as of the middle run that of the lite nearest
+// its refer line (likely_lites).
 void follow_bad_end(Assessment& a, const RunPeaks& bad, const Reference& reference, ChainCache& cache) {
   const std::size_t worst = governing_lite(a.lites);
   a.plane = plane_of(bad, worst, true, reference, cache);

@@ -61,8 +61,8 @@ void say_bad_end(const Case& bad, const Reference& reference, Facts& facts) {
 
 void say_stresses(const Assessment& a, Facts& facts) {
   const LiteResult& lite = a.lites[a.governing_lite];
-  facts[stress_figures[0]] = lite.after.peak_stress_pa - lite.before.peak_stress_pa;
-  say(facts, stress_figures[1], a.past_line_without_film);
+  facts[stress_added] = lite.after.peak_stress_pa - lite.before.peak_stress_pa;
+  say(facts, over_line_without_film, a.past_line_without_film);
 }
 
 }  // namespace

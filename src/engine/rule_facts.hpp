@@ -8,7 +8,9 @@
 namespace sunstrain::internal {
 
 // The figures of an assessment that has been judged.
-inline constexpr std::array<const char*, 2> stress_figures{"figure.stress_added_pa", "figure.over_line_without_film"};
+inline constexpr const char* stress_added = "figure.stress_added_pa";
+inline constexpr const char* over_line_without_film = "figure.over_line_without_film";
+inline constexpr std::array stress_figures{stress_added, over_line_without_film};
 
 // The middle run's keys, and the figures ("figure.*") of both runs' cases and of an assessment that has been judged.
 Facts rule_facts(const Assessment& judged, const Case& bad_end, const Case& middle, const Reference& reference);

@@ -32,27 +32,29 @@ bool sets_glass(const std::string& key) {
   return std::any_of(these.begin(), these.end(), [&](std::string_view start) { return key.starts_with(start); });
 }
 
+// To the next reading of the glass, as a counter counts: the last key with a candidate left moves on to it, those after
+// it begin anew. False after the last reading.
+bool move_on(Choice& choice, const std::vector<OpenKey>& open) {
+  for (auto key = open.rbegin(); key != open.rend(); ++key) {
+    if (!sets_glass(key->key)) continue;
+    if (++choice[key->key] < key->candidates.size()) return true;
+    choice.erase(key->key);
+  }
+  return false;
+}
+
 // The job with every combination of what its glass may be read as, all else as chosen; none where they are too many.
 std::vector<Job> readings_of_glass(const Assessment& a, const Reference& reference) {
   constexpr std::size_t most = 200;
+  Choice choice = a.choice;
+  std::erase_if(choice, [](const auto& taken) { return sets_glass(taken.first); });
   std::vector<Job> readings;
-  std::vector<std::size_t> taken, of;  // of each key that sets the glass, in the order in which they are asked for
+  Resolved reading;
   do {
-    of.clear();
-    const Pick pick = [&](const OpenKey& open) {
-      if (!sets_glass(open.key)) {
-        const auto chosen = a.choice.find(open.key);
-        return open.candidates[chosen == a.choice.end() ? 0 : std::min(chosen->second, open.candidates.size() - 1)];
-      }
-      of.push_back(open.candidates.size());
-      if (taken.size() < of.size()) taken.push_back(0);
-      return open.candidates[taken[of.size() - 1]];
-    };
-    readings.push_back(resolve(a.job, pick, reference).job);
+    reading = resolve(a.job, Run::bad_end, choice, reference);
+    readings.push_back(reading.job);
     if (readings.size() > most) return {};
-    while (!taken.empty() && taken.back() + 1 == of[taken.size() - 1]) taken.pop_back();
-    if (!taken.empty()) ++taken.back();
-  } while (!taken.empty());
+  } while (move_on(choice, reading.open));
   return readings;
 }
 

@@ -2,6 +2,7 @@
 #include "sunstrain/first_look.hpp"
 
 #include <catch2/catch.hpp>
+#include <numeric>
 
 #include "sunstrain/io/reference_load.hpp"
 #include "support/random_job.hpp"
@@ -69,7 +70,10 @@ TEST_CASE("what was taken for another pane and is not plausible here is taken as
 TEST_CASE("a first look says between which the verdict is, and names every unknown", "[slow]") {
   const Reference& reference = builtin_reference();
   int bounded = 0;
-  for (unsigned seed = 1; seed <= 40; ++seed) {
+  std::vector<unsigned> seeds(40);
+  std::iota(seeds.begin(), seeds.end(), 1U);
+  seeds.insert(seeds.end(), {58U, 92U, 184U});  // a rule refers one way in which the glass and the blind may be read
+  for (const unsigned seed : seeds) {
     INFO("seed " << seed);
     const Job job = test::random_job(seed);
     ChainCache cache;
